@@ -1,0 +1,59 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import { playwright } from '@vitest/browser-playwright';
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+import { findChromium } from './src/tools/find-chromium.mjs';
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const chromium = findChromium();
+
+export default defineConfig({
+  root: here('./src'),
+  publicDir: here('./static'),
+  base: './',
+  plugins: [svelte({ configFile: here('./svelte.config.js') })],
+  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022' },
+  worker: { format: 'es' },
+  test: {
+    root: here('.'),
+    projects: [
+      {
+        root: here('.'),
+        test: {
+          name: 'core',
+          environment: 'node',
+          include: ['tests/{core,published,sheet,cli,keep,tools}/**/*.test.ts'],
+        },
+      },
+      {
+        root: here('.'),
+        plugins: [svelte({ configFile: here('./svelte.config.js') }), svelteTesting()],
+        test: {
+          name: 'dom',
+          environment: 'jsdom',
+          include: ['tests/{panels,bench}/**/*.test.ts'],
+          setupFiles: ['tests/setup-dom.ts'],
+        },
+      },
+      ...(chromium
+        ? [
+            {
+              root: here('.'),
+              plugins: [svelte({ configFile: here('./svelte.config.js') })],
+              test: {
+                name: 'browser',
+                include: ['tests/board/**/*.test.ts'],
+                browser: {
+                  enabled: true,
+                  headless: true,
+                  provider: playwright({ launchOptions: { executablePath: chromium } }),
+                  instances: [{ browser: 'chromium' as const }],
+                },
+              },
+            },
+          ]
+        : []),
+    ],
+  },
+});
