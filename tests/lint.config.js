@@ -6,7 +6,16 @@ import ts from 'typescript-eslint';
 // The rooms of core, innermost first: a room may use itself and the rooms before it.
 const rooms = ['lengths', 'standards', 'part', 'chains', 'stacks', 'outline', 'stiffness', 'plan', 'marks'];
 const outer = ['keep', 'sheet', 'board', 'panels', 'bench', 'cli', 'tools'];
-const outside = [...outer.map((f) => `**/${f}/**`), 'svelte', 'svelte/*', 'konva', 'konva/*', 'pdf-lib', 'idb', 'node:*'];
+const outside = [
+  ...outer.map((f) => `**/${f}/**`),
+  'svelte',
+  'svelte/*',
+  'konva',
+  'konva/*',
+  'pdf-lib',
+  'idb',
+  'node:*',
+];
 const restrict = (patterns) => ({ 'no-restricted-imports': ['error', { patterns }] });
 
 const coreRooms = rooms.map((room, i) => ({
@@ -32,7 +41,15 @@ const houses = [
 }));
 
 export default ts.config(
-  { ignores: ['**/dist/**', '**/dist-cli/**', '**/node_modules/**', '**/test-results/**', '**/playwright-report/**'] },
+  {
+    ignores: [
+      '**/dist/**',
+      '**/dist-cli/**',
+      '**/node_modules/**',
+      '**/test-results/**',
+      '**/playwright-report/**',
+    ],
+  },
   js.configs.recommended,
   ...ts.configs.strict,
   ...svelte.configs.recommended,

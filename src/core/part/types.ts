@@ -1,0 +1,80 @@
+import type { Unit } from '../lengths/length.ts';
+
+/** A size as it stands on the plan: its text, or the text with a tolerance and a role. */
+export type SizeText = string | SizeRecord;
+export type SizeRecord = { size: string; tol?: string; role?: string };
+
+export type GeneralRule =
+  | { rule: 'decimals'; fraction?: string; [decimals: string]: string | undefined }
+  | { rule: 'fixed'; tol: string }
+  | { rule: 'iso2768'; class: string };
+
+export type Face = { id: string; sketched: number; name?: string };
+export type Point = { id: string; sketched: number; name?: string };
+
+export type Mate = { bearing?: string; bore?: string };
+type SegmentCommon = { id: string; role?: string; mate?: Mate; name?: string };
+export type Segment =
+  | (SegmentCommon & { form: 'cylinder'; diameter: SizeText })
+  | (SegmentCommon & {
+      form: 'taper';
+      start?: SizeText;
+      end?: SizeText;
+      half_angle?: string;
+      included_angle?: string;
+      ratio?: string;
+      per_foot?: string;
+      large?: 'start' | 'end';
+    })
+  | (SegmentCommon & { form: 'thread'; thread: string });
+
+/** A length between two stations. `role: "reference"` may stand beside `size` or inside it. */
+export type PartLength = {
+  id: string;
+  from: string;
+  to: string;
+  size: SizeText;
+  tol?: string;
+  role?: string;
+};
+
+type EdgeCommon = { id?: string; face: string; side: 'left' | 'right' };
+export type Edge =
+  | (EdgeCommon & { form: 'chamfer'; size: SizeText; angle?: string })
+  | (EdgeCommon & { form: 'fillet'; radius: SizeText })
+  | (EdgeCommon & { form: 'undercut'; width: SizeText; depth: SizeText });
+
+type HoleCommon = { id: string; from: string };
+export type Hole =
+  | (HoleCommon & { form: 'drill'; diameter: SizeText; depth?: SizeText; through?: boolean })
+  | (HoleCommon & { form: 'tap'; thread: string; depth: SizeText; drill_depth?: SizeText })
+  | (HoleCommon & { form: 'bore'; diameter: SizeText; depth?: SizeText; through?: boolean })
+  | (HoleCommon & { form: 'centre'; size: string });
+
+type CrossingCommon = { id: string; at: string; angle?: string };
+export type Crossing =
+  | (CrossingCommon & { form: 'hole'; diameter: SizeText; reaches: SizeText })
+  | (CrossingCommon & { form: 'keyseat'; width: SizeText; depth: SizeText; to: string })
+  | (CrossingCommon & { form: 'flat'; across?: SizeText; depth?: SizeText; to: string });
+
+export type Requirement = { id: string; from: string; to: string; min: string; max: string; why?: string };
+
+/** The part file, version 1. Unknown fields are kept beside the known ones and written back. */
+export type Part = {
+  shaftwright: 1;
+  title: string;
+  drawing?: string;
+  unit: Unit;
+  material?: string;
+  general?: { lengths?: GeneralRule; diameters?: GeneralRule };
+  faces: Face[];
+  segments: Segment[];
+  points: Point[];
+  lengths: PartLength[];
+  edges: Edge[];
+  holes: Hole[];
+  crossings: Crossing[];
+  requirements: Requirement[];
+  matched: string[][];
+  scan?: unknown;
+};

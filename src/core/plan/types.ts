@@ -1,0 +1,123 @@
+/** The `plan` part of the report, field for field as in docs/part-file.md. Places are part coordinates in mm. */
+export type CutKind =
+  | 'face'
+  | 'centre-drill'
+  | 'drill'
+  | 'tap'
+  | 'bore'
+  | 'rough'
+  | 'finish'
+  | 'spring'
+  | 'groove'
+  | 'taper'
+  | 'chamfer'
+  | 'fillet'
+  | 'undercut'
+  | 'thread'
+  | 'part-off'
+  | 'sever'
+  | 'touch'
+  | 'measure'
+  | 'support'
+  | 'prove'
+  | 'cross'
+  | 'deburr';
+
+export type BladeEdge = 'left' | 'right';
+export type Support = 'centre' | 'steady' | 'travelling-steady';
+
+export type Reading = {
+  axis: 'X' | 'Z' | 'quill';
+  value_mm: number;
+  text: string;
+  station?: string | null;
+  edge?: BladeEdge | null;
+  other?: { edge: BladeEdge; value_mm: number; text: string } | null;
+};
+
+export type Setting = {
+  compound_deg?: number;
+  compound_travel_mm?: number;
+  infeeds_mm?: number[];
+  drill?: string;
+  tap?: string;
+  die?: string;
+  centre_drill?: string;
+  pecks_mm?: number[];
+  angle_deg?: number;
+  depth_mm?: number;
+  width_mm?: number;
+};
+
+export type Cut = {
+  n: number;
+  kind: CutKind;
+  segment: string | null;
+  makes: string | null;
+  tool: string | null;
+  inside: boolean;
+  z0_mm: number;
+  z1_mm: number;
+  d0_mm: number | null;
+  d1_mm: number | null;
+  passes: number;
+  rpm: number | null;
+  feed_mm: number | null;
+  hand_turned: boolean;
+  support: Support[] | null;
+  readings: Reading[];
+  setting: Setting | null;
+  say: string;
+};
+
+export type Mark = {
+  station: string;
+  z_mm: number;
+  reading_mm: number;
+  text: string;
+  rule_text: string | null;
+  from: string;
+  before: number;
+  waste: 'left' | 'right' | 'none';
+};
+
+export type Holding = {
+  id: string;
+  device: 'collet' | 'chuck' | 'centres';
+  grips: { z0_mm: number; z1_mm: number; on: 'bar' | string[] } | null;
+  headstock: 'left' | 'right';
+  stick_out_mm: number | null;
+  support: Support[];
+  steady_at_mm: number | null;
+  datum: { station: string; how: string };
+  zero_z_mm: number;
+  z_sign: 1 | -1;
+  marks: Mark[];
+  cuts: Cut[];
+};
+
+export type Stock = { diameter_mm: number; length_mm: number; z0_mm: number; z1_mm: number; bar: string };
+export type ChartRow = {
+  length: string;
+  allowed_mm: [number, number];
+  held_mm: [number, number];
+  ok: boolean;
+  through: string[];
+};
+export type StiffnessRow = {
+  holding: string;
+  segment: string;
+  force_n: number;
+  error_mm: number;
+  limit_mm: number;
+  ok: boolean;
+};
+
+export type Plan = {
+  stock: Stock;
+  holdings: Holding[];
+  off_lathe: Cut[];
+  chart: ChartRow[];
+  stiffness: StiffnessRow[];
+  rejected: { way: string; why: string }[];
+};
