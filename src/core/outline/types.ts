@@ -1,5 +1,5 @@
 import type { Length } from '../lengths/length.ts';
-import type { ThreadSpec } from '../part/resolved.ts';
+import type { ThreadSpec } from '../standards/thread-spec.ts';
 
 /**
  * The solved part at its aims, as a body of revolution: what the plan must leave standing. Places and diameters in

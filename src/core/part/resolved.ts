@@ -1,5 +1,6 @@
 import type { Length, Unit } from '../lengths/length.ts';
 import type { Problem } from '../problem.ts';
+import type { ThreadSpec } from '../standards/thread-spec.ts';
 
 /** A size with its limits worked out (written, by class, by general rule), all in pm. Limits are inclusive. */
 export type Limits = { readonly nominal: Length; readonly min: Length; readonly max: Length };
@@ -22,23 +23,6 @@ export type ResolvedLength = {
   readonly from: string;
   readonly to: string;
   readonly size: ResolvedSize;
-};
-
-export type ThreadSpec = {
-  /** As a machinist writes it: "M6x1-6g", "5/16-24 UNF-2A". */
-  readonly designation: string;
-  readonly metric: boolean;
-  readonly nominal: Length;
-  readonly pitch: Length;
-  readonly class: string | null;
-  /** Limits of the external major diameter for the class; null where the tables have none. */
-  readonly major: { readonly min: Length; readonly max: Length } | null;
-  /** Diameter the blank is turned to for a die or for single-point cutting. */
-  readonly blank: Length;
-  /** Root (external minor) diameter by the profile. */
-  readonly minor: Length;
-  /** Usual tap drill. */
-  readonly tapDrill: { readonly name: string; readonly diameter: Length } | null;
 };
 
 /** Tangent of a taper's half angle and how it was given. `exact` where the tangent is rational (a ratio or per foot). */
