@@ -1,0 +1,94 @@
+import { fromInches, fromMm, nearest, pm, toMm } from '../lengths/length.ts';
+import type { Length } from '../lengths/length.ts';
+import type { Outcome } from '../problem.ts';
+import { boreTolerance, inchBearings, metricBearings } from './bearing-table.ts';
+import type { Provenance } from './origin.ts';
+import { weakest } from './origin.ts';
+import { refuse } from './refuse.ts';
+import { oneOf } from './suggestions.ts';
+
+/** A deep-groove ball bearing of normal tolerance class. */
+export type Bearing = {
+  readonly designation: string;
+  readonly bore: { readonly min: Length; readonly max: Length };
+  readonly outside: Length;
+  readonly width: Length;
+  /** Least corner chamfer of the rings, which the shaft's corner must clear; null where the table has none. */
+  readonly chamfer: Length | null;
+  /** The bearing's sizes and bore limits; `chamferFrom` says the same of the chamfer. */
+  readonly provenance: Provenance;
+  readonly chamferFrom: Provenance;
+};
+
+const bearings: ReadonlyMap<string, Bearing> = new Map(
+  [
+    ...metricBearings.map(([designation, bore, outside, width, chamfer, provenance]) =>
+      bearingOf(designation, fromMm(bore), fromMm(outside), fromMm(width), chamfer, provenance),
+    ),
+    ...inchBearings.map(([designation, bore, outside, width, chamfer, provenance]) =>
+      // The bore limits of inch bearings are taken as those of the metric ones: from memory.
+      bearingOf(
+        designation,
+        fromInches(bore),
+        fromInches(outside),
+        fromInches(width),
+        chamfer,
+        weakest(provenance, 'memory'),
+      ),
+    ),
+  ].map((bearing) => [bearing.designation, bearing] as const),
+);
+
+function bearingOf(
+  designation: string,
+  bore: Length,
+  outside: Length,
+  width: Length,
+  chamferMm: number | null,
+  provenance: Provenance,
+): Bearing {
+  const under = boreTolerance.find(({ upTo }) => toMm(bore) <= upTo)?.lowerMicrometres ?? 0;
+  return {
+    designation,
+    bore: { min: pm(bore + nearest(under * 1_000_000)), max: bore },
+    outside,
+    width,
+    chamfer: chamferMm === null ? null : fromMm(chamferMm),
+    provenance,
+    chamferFrom: 'memory',
+  };
+}
+
+/**
+ * Reads a ball bearing's number: `6000`, `6201-2RS`, `608 ZZ`, `R8`. Marks for seals, shields and clearance after the
+ * number are passed over, except that inch bearings with shields are wider than the table says.
+ * Reports `bearing-unknown` with near numbers where the table has none.
+ */
+export function readBearing(text: string): Outcome<Bearing> {
+  const tidy = text.trim().toUpperCase().replace(/\s+/g, ' ');
+  const match =
+    /^(?:BEARING )?(\d{3,5}|R ?\d{1,2}A?)(?:[ /-]?(?:2?RSR?1?|2?RSH?|2?RZ|Z{1,2}|2Z|DDU?|LLU|LLB|UU|C[2-5]|N|NR|[ /-]))*$/.exec(
+      tidy,
+    );
+  const designation = match?.[1]?.replace(' ', '') ?? '';
+  const found = bearings.get(designation);
+  if (found) return { ok: true, value: found };
+  const near = nearNumbers(designation);
+  const hint =
+    near.length > 0
+      ? ` Did you mean ${oneOf(near)}?`
+      : ' It has 623 to 629, 608, 6000 to 6008, 6200 to 6208 and R2 to R12.';
+  return refuse('bearing-unknown', `The table has no bearing “${text.trim()}”.${hint}`, { text, near });
+}
+
+/** Numbers of the table that begin alike, at least two characters long. */
+function nearNumbers(designation: string): string[] {
+  for (let length = designation.length - 1; length >= 2; length--) {
+    const near = [...bearings.keys()].filter((name) => name.startsWith(designation.slice(0, length)));
+    if (near.length > 0) return near.slice(0, 3);
+  }
+  return [];
+}
+
+/** All bearings of the table, in its order. */
+export const allBearings = (): readonly Bearing[] => [...bearings.values()];
