@@ -69,7 +69,12 @@ export type ResolvedSegment =
     };
 
 /** Limits of what runs on a segment. `chamfer`: the bearing's own corner, which the shaft's corner must clear. */
-export type ResolvedMate = { readonly text: string; readonly min: Length; readonly max: Length };
+export type ResolvedMate = {
+  readonly text: string;
+  readonly min: Length;
+  readonly max: Length;
+  readonly chamfer?: Length | null;
+};
 
 export type ResolvedEdge =
   | {

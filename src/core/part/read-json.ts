@@ -1,0 +1,61 @@
+import type { Outcome, Problem } from '../problem.ts';
+import { jsonFault } from './json-fault.ts';
+
+/** Longest file that is opened, in characters. */
+export const LONGEST_FILE = 5 * 1024 * 1024;
+/** Deepest nesting that is opened; a part file needs five levels. */
+export const DEEPEST_NESTING = 60;
+
+/** A text on one line, cut short, without control characters: fit for a message. */
+export function oneLine(text: string, most = 80): string {
+  const flat = text.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ').trim();
+  return flat.length <= most ? flat : `${flat.slice(0, most - 1)}…`;
+}
+
+/** A problem that refuses a whole file: one line that names the file, the place and the reason. */
+export function refusal(code: string, file: string, where: string, reason: string): Problem {
+  const place = where === '' ? '' : `${where}: `;
+  return {
+    code,
+    where,
+    say: `${oneLine(file, 120)}: ${oneLine(`${place}${reason}`, 300)}`,
+    facts: { file, reason },
+  };
+}
+
+function tooDeep(text: string): boolean {
+  let depth = 0;
+  let inString = false;
+  for (let i = 0; i < text.length; i += 1) {
+    const c = text[i];
+    if (inString) {
+      if (c === '\\') i += 1;
+      else if (c === '"') inString = false;
+    } else if (c === '"') inString = true;
+    else if (c === '{' || c === '[') {
+      depth += 1;
+      if (depth > DEEPEST_NESTING) return true;
+    } else if (c === '}' || c === ']') depth -= 1;
+  }
+  return false;
+}
+
+/**
+ * The JSON value of a file's text, or why it is refused (`too-large`, `too-deep`, `not-json` with line and column).
+ * Never throws. A byte-order mark at the front is passed over.
+ */
+export function readJson(text: string, file: string): Outcome<unknown> {
+  const refuse = (code: string, where: string, reason: string) =>
+    ({ ok: false, problem: refusal(code, file, where, reason) }) as const;
+  if (text.length > LONGEST_FILE) return refuse('too-large', '', 'the file is larger than 5 MB');
+  if (tooDeep(text))
+    return refuse('too-deep', '', `the file is nested deeper than ${DEEPEST_NESTING} levels`);
+  const body = text.startsWith('\uFEFF') ? text.slice(1) : text;
+  if (body.trim() === '') return refuse('not-json', '', 'the file is empty');
+  try {
+    return { ok: true, value: JSON.parse(body) as unknown };
+  } catch {
+    const fault = jsonFault(body);
+    return refuse('not-json', `line ${fault.line}, column ${fault.column}`, `not JSON: ${fault.reason}`);
+  }
+}

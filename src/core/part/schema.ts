@@ -1,0 +1,159 @@
+import * as v from 'valibot';
+
+/** Most items a list may hold: well over any shaft, low enough that a hostile file cannot tire the reader out. */
+const MOST_ITEMS = 20_000;
+/** Sketched places stay within 100 000 units, so that they are safe integers in pm. */
+const FARTHEST_SKETCH = 100_000;
+
+/** A size, an id, a class: what stands in one field of a drawing. */
+const text = v.pipe(v.string(), v.maxLength(200));
+/** A title or a sentence. */
+const prose = v.pipe(v.string(), v.maxLength(4000));
+const id = v.pipe(v.string(), v.minLength(1), v.maxLength(200));
+const sketched = v.pipe(
+  v.number(),
+  v.minValue(-FARTHEST_SKETCH),
+  v.maxValue(FARTHEST_SKETCH),
+  v.description('A rough place in the unit of the part; never used as a size.'),
+);
+const listOf = <T extends v.GenericSchema>(item: T) => v.pipe(v.array(item), v.maxLength(MOST_ITEMS));
+
+const size = v.pipe(
+  v.union([text, v.looseObject({ size: text, tol: v.exactOptional(text), role: v.exactOptional(text) })]),
+  v.description('A size as it stands on the plan: "1 5/8", ".2500/.2495", "12 k5", "6 mm".'),
+);
+const mayHave = { size: v.exactOptional(size), text: v.exactOptional(text), prose: v.exactOptional(prose) };
+
+const generalRule = v.variant('rule', [
+  v.pipe(
+    v.looseObject({ rule: v.literal('decimals'), fraction: mayHave.text }),
+    v.description('Keys "0" to "9": the limits of a size with so many decimals, such as "3": ".005".'),
+  ),
+  v.looseObject({ rule: v.literal('fixed'), tol: text }),
+  v.looseObject({ rule: v.literal('iso2768'), class: text }),
+]);
+
+const station = v.looseObject({ id, sketched: v.exactOptional(sketched), name: mayHave.prose });
+
+const segmentCommon = {
+  id,
+  role: mayHave.text,
+  mate: v.exactOptional(v.looseObject({ bearing: mayHave.text, bore: mayHave.text })),
+  name: mayHave.prose,
+};
+const segment = v.variant('form', [
+  v.looseObject({ ...segmentCommon, form: v.literal('cylinder'), diameter: mayHave.size }),
+  v.looseObject({
+    ...segmentCommon,
+    form: v.literal('taper'),
+    start: mayHave.size,
+    end: mayHave.size,
+    half_angle: mayHave.text,
+    included_angle: mayHave.text,
+    ratio: mayHave.text,
+    per_foot: mayHave.text,
+    large: v.exactOptional(v.picklist(['start', 'end'])),
+  }),
+  v.looseObject({ ...segmentCommon, form: v.literal('thread'), thread: mayHave.text }),
+]);
+
+const length = v.looseObject({
+  id,
+  from: text,
+  to: text,
+  size: mayHave.size,
+  tol: mayHave.text,
+  role: mayHave.text,
+});
+
+const edgeCommon = { id: v.exactOptional(id), face: text, side: v.picklist(['left', 'right']) };
+const edge = v.variant('form', [
+  v.looseObject({ ...edgeCommon, form: v.literal('chamfer'), size: mayHave.size, angle: mayHave.text }),
+  v.looseObject({ ...edgeCommon, form: v.literal('fillet'), radius: mayHave.size }),
+  v.looseObject({ ...edgeCommon, form: v.literal('undercut'), width: mayHave.size, depth: mayHave.size }),
+]);
+
+const holeCommon = { id, from: text };
+const through = v.exactOptional(v.boolean());
+const hole = v.variant('form', [
+  v.looseObject({
+    ...holeCommon,
+    form: v.literal('drill'),
+    diameter: mayHave.size,
+    depth: mayHave.size,
+    through,
+  }),
+  v.looseObject({
+    ...holeCommon,
+    form: v.literal('tap'),
+    thread: mayHave.text,
+    depth: mayHave.size,
+    drill_depth: mayHave.size,
+  }),
+  v.looseObject({
+    ...holeCommon,
+    form: v.literal('bore'),
+    diameter: mayHave.size,
+    depth: mayHave.size,
+    through,
+  }),
+  v.looseObject({ ...holeCommon, form: v.literal('centre'), size: mayHave.text }),
+]);
+
+const crossingCommon = { id, at: text, angle: mayHave.text };
+const crossing = v.variant('form', [
+  v.looseObject({
+    ...crossingCommon,
+    form: v.literal('hole'),
+    diameter: mayHave.size,
+    reaches: mayHave.size,
+  }),
+  v.looseObject({
+    ...crossingCommon,
+    form: v.literal('keyseat'),
+    width: mayHave.size,
+    depth: mayHave.size,
+    to: mayHave.text,
+  }),
+  v.looseObject({
+    ...crossingCommon,
+    form: v.literal('flat'),
+    across: mayHave.size,
+    depth: mayHave.size,
+    to: mayHave.text,
+  }),
+]);
+
+const requirement = v.looseObject({
+  id,
+  from: text,
+  to: text,
+  min: mayHave.text,
+  max: mayHave.text,
+  why: mayHave.prose,
+});
+
+/**
+ * The shape of a part file, version 1. Fields it does not name are let through. What it lets pass is a part file; a
+ * size that cannot be read is for `resolvePart` to say, so that a draft always opens.
+ */
+export const partSchema = v.looseObject({
+  shaftwright: v.literal(1),
+  title: mayHave.prose,
+  drawing: mayHave.prose,
+  unit: v.picklist(['in', 'mm']),
+  material: mayHave.text,
+  general: v.exactOptional(
+    v.looseObject({ lengths: v.exactOptional(generalRule), diameters: v.exactOptional(generalRule) }),
+  ),
+  faces: v.pipe(listOf(station), v.minLength(1)),
+  segments: listOf(segment),
+  points: v.exactOptional(listOf(station)),
+  lengths: v.exactOptional(listOf(length)),
+  edges: v.exactOptional(listOf(edge)),
+  holes: v.exactOptional(listOf(hole)),
+  crossings: v.exactOptional(listOf(crossing)),
+  requirements: v.exactOptional(listOf(requirement)),
+  matched: v.exactOptional(listOf(listOf(text))),
+  scan: v.exactOptional(v.unknown()),
+});
