@@ -5,7 +5,11 @@ import { boreTolerance, inchBearings, metricBearings } from './bearing-table.ts'
 import type { Provenance } from './origin.ts';
 import { weakest } from './origin.ts';
 import { refuse } from './refuse.ts';
-import { oneOf } from './suggestions.ts';
+import { neighbours, oneOf } from './suggestions.ts';
+
+/** Marks after a number for seals, shields, clearance and a snap-ring groove. */
+const MARKS = /2?RSR|2?RSH|2?RS1?|2?RZ|2?Z|DDU?|LLU|LLB|UU|C[2-5]|NR?|[ /-]/g;
+const LONGEST = 40;
 
 /** A deep-groove ball bearing of normal tolerance class. */
 export type Bearing = {
@@ -65,12 +69,10 @@ function bearingOf(
  * Reports `bearing-unknown` with near numbers where the table has none.
  */
 export function readBearing(text: string): Outcome<Bearing> {
-  const tidy = text.trim().toUpperCase().replace(/\s+/g, ' ');
-  const match =
-    /^(?:BEARING )?(\d{3,5}|R ?\d{1,2}A?)(?:[ /-]?(?:2?RSR?1?|2?RSH?|2?RZ|Z{1,2}|2Z|DDU?|LLU|LLB|UU|C[2-5]|N|NR|[ /-]))*$/.exec(
-      tidy,
-    );
-  const designation = match?.[1]?.replace(' ', '') ?? '';
+  const tidy = text.trim().toUpperCase().slice(0, LONGEST);
+  const match = /^(?:BEARING )?(\d{3,5}|R ?\d{1,2}A?)(?!\d)(.*)$/.exec(tidy);
+  const marks = (match?.[2] ?? '').replace(MARKS, '');
+  const designation = marks === '' ? (match?.[1]?.replace(' ', '') ?? '') : '';
   const found = bearings.get(designation);
   if (found) return { ok: true, value: found };
   const near = nearNumbers(designation);
@@ -81,13 +83,18 @@ export function readBearing(text: string): Outcome<Bearing> {
   return refuse('bearing-unknown', `The table has no bearing “${text.trim()}”.${hint}`, { text, near });
 }
 
-/** Numbers of the table that begin alike, at least two characters long. */
+/** The numbers of the same series next below and next above. */
 function nearNumbers(designation: string): string[] {
-  for (let length = designation.length - 1; length >= 2; length--) {
-    const near = [...bearings.keys()].filter((name) => name.startsWith(designation.slice(0, length)));
-    if (near.length > 0) return near.slice(0, 3);
-  }
-  return [];
+  const series = /^(60|62|R(?=\d))\d+A?$/.exec(designation)?.[1];
+  if (series === undefined) return [];
+  const last = (name: string): number => parseInt(name.slice(series.length), 10);
+  const own = [...bearings.keys()].filter(
+    (name) => name.startsWith(series) && name.length >= designation.length,
+  );
+  const codes = [...new Set(own.map(last))].sort((a, b) => a - b);
+  return neighbours(codes, last(designation)).flatMap(
+    (code) => own.find((name) => last(name) === code) ?? [],
+  );
 }
 
 /** All bearings of the table, in its order. */

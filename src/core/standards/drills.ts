@@ -61,13 +61,15 @@ export function drillAtOrUnder(d: Length, series?: readonly DrillSeries[]): Dril
 }
 
 /**
- * Reads a drill as it is called: `#7`, `No. 7`, `F`, `13/64`, `1`, `5.1`, `5 mm`. A bare figure with a point, or with
- * mm, is metric; a bare whole number is refused as it may be a number, an inch or a millimetre size.
+ * Reads a drill as it is called: `#7`, `No. 7`, `F`, `13/64`, `1`, `5.1`, `5 mm`, `.201`. A bare figure with
+ * one or two decimals, or with mm, is metric, with three and more and none before the point it is inches; a bare whole
+ * number is refused, as it may be a number, an inch or a millimetre size.
  */
 export function readDrill(text: string): Outcome<Drill> {
   const tidy = text.trim().replace(',', '.');
   const number = /^(?:#|n(?:o|umber|r)\.?\s*)\s*(\d{1,2})$/i.exec(tidy);
-  const metric = /^[Øø⌀]?\s*(\d{1,2}(?:\.\d+)?)\s*mm$/i.exec(tidy) ?? /^(\d{1,2}\.\d+)$/.exec(tidy);
+  const metric = /^[Øø⌀]?\s*(\d{1,2}(?:\.\d+)?)\s*mm$/i.exec(tidy) ?? /^([1-9]\d?\.\d+|0\.\d\d?)$/.exec(tidy);
+  const inches = /^(0?\.\d{3,6})\s*(?:"|in)?$/.exec(tidy);
   const fraction = /^(\d{1,2})\s*\/\s*(\d{1,2})\s*(?:"|in)?$/.exec(tidy);
   const found = number
     ? named(`#${Number(number[1])}`)
@@ -75,9 +77,13 @@ export function readDrill(text: string): Outcome<Drill> {
       ? sized(nearest(Number(metric[1]) * PM_PER.mm), 'metric')
       : fraction
         ? sized(nearest((Number(fraction[1]) / Number(fraction[2])) * PM_PER.in), 'fraction')
-        : /^[a-z]$/i.test(tidy)
-          ? named(tidy.toUpperCase())
-          : undefined;
+        : inches
+          ? drills.find(({ diameter, series }) => {
+              return diameter === nearest(Number(inches[1]) * PM_PER.in) && series !== 'metric';
+            })
+          : /^[a-z]$/i.test(tidy)
+            ? named(tidy.toUpperCase())
+            : undefined;
   if (found) return { ok: true, value: found };
   const say = `“${text.trim()}” is not a drill in the table; write it as #7, F, 13/64 or 5.1 mm.`;
   return refuse('drill-unknown', say, { text });

@@ -75,12 +75,11 @@ function majorLimits(row: MetricRow, cls: string | null): ThreadSpec['major'] {
 const micrometres = (um: number): Length => nearest(um * 1_000_000);
 
 function missing(asWritten: string, nominal: number): Outcome<never> {
-  const same = metricRows.filter((row) => row[1] === nominal);
   const sizes = [...new Set(metricRows.map((row) => row[1]))].sort((a, b) => a - b);
-  const near =
-    same.length > 0
-      ? same.map((row) => (row[0] === 'coarse' ? `${metricName(row)} (pitch ${row[2]})` : metricName(row)))
-      : neighbours(sizes, nominal).map((size) => `M${size}`);
-  const say = `The table has no ${asWritten}; did you mean ${oneOf(near)}?`;
-  return refuse('thread-not-in-table', say, { text: asWritten, near });
+  const [least, most] = [sizes[0] ?? 0, sizes[sizes.length - 1] ?? 0];
+  const same = metricRows.filter((row) => row[1] === nominal).map((row) => `M${row[1]}x${row[2]}`);
+  const inside = nominal > least && nominal < most;
+  const near = same.length > 0 ? same : inside ? neighbours(sizes, nominal).map((size) => `M${size}`) : [];
+  const hint = near.length > 0 ? `did you mean ${oneOf(near)}?` : `it runs from M${least} to M${most}.`;
+  return refuse('thread-not-in-table', `The table has no ${asWritten}; ${hint}`, { text: asWritten, near });
 }

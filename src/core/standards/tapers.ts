@@ -74,8 +74,8 @@ export function readTaper(text: string): Outcome<Taper> {
 function byName(tidy: string): Taper | undefined {
   const number = '(?:no\\.? ?|#)?(\\d{1,2}(?:\\.5)?)';
   const families: readonly (readonly [string, string])[] = [
-    ['Morse', 'm(?:orse)?\\.? ?(?:t(?:aper)?)?|mk'],
-    ['Brown & Sharpe', 'b(?:rown)? ?(?:&|and)? ?s(?:harpe)?\\.? ?(?:t(?:aper)?)?'],
+    ['Morse', 'morse|m\\.?t\\.?|mk'],
+    ['Brown & Sharpe', 'brown ?(?:&|and) ?sharpe|b\\.? ?& ?s\\.?|bs'],
   ];
   for (const [family, pattern] of families) {
     const match =

@@ -4,6 +4,8 @@ import { refuse } from './refuse.ts';
 import type { ThreadSpec } from './thread-spec.ts';
 import { readUnifiedThread } from './unified-read.ts';
 
+const LONGEST = 60;
+
 /**
  * Reads a thread as plans write it: `M6`, `M6x1`, `M6×1-6g`, `5/16-24`, `5/16-24 UNF-2A`, `8-32`, `#8-32 UNC-2A`,
  * `1/4 UNC`, each with `LH` where it is left-handed.
@@ -15,6 +17,7 @@ import { readUnifiedThread } from './unified-read.ts';
  * Sources: see `metric-threads.ts`, `unified-threads.ts`; blanks for dies: nominal less 0.15 pitch, common practice.
  */
 export function readThread(text: string): Outcome<ThreadSpec> {
+  if (text.length > LONGEST) return refuse('thread-unreadable', 'This is too long for a thread.', { text });
   const leftHand = /(?:^|[^a-z])(?:LH|left[ -]?hand(?:ed)?)(?![a-z])/i.test(text);
   const body = text
     .replace(/[-–, ]*\b(?:LH|left[ -]?hand(?:ed)?)(?![a-z])/gi, '')

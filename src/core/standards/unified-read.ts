@@ -105,10 +105,16 @@ function missing(
   return refuse('thread-not-in-table', say, { text: asWritten, near });
 }
 
-/** All threads of the size; the series is named where the number of threads was right. */
+/** The two nearest in threads to the inch; the series is named where the number of threads was right. */
 const ofSize = (sized: readonly UnifiedRow[], tpi: number | null): string[] => {
   const right = sized.filter((row) => row[2] === tpi);
-  return right.length > 0 ? right.map(unifiedName) : sized.map(shortName).slice(0, 3);
+  if (right.length > 0) return right.map(unifiedName);
+  if (tpi === null) return sized.map(unifiedName);
+  return [...sized]
+    .sort((a, b) => Math.abs(a[2] - tpi) - Math.abs(b[2] - tpi))
+    .slice(0, 2)
+    .sort((a, b) => a[2] - b[2])
+    .map(shortName);
 };
 
 function nearbySizes({ name, tenThousandths }: Size): string[] {
