@@ -6,8 +6,8 @@ export type Distance = {
   readonly nominal: number;
   readonly min: number;
   readonly max: number;
-  /** Half the width that counts in a root-sum-square: a length's own, a taper's by derivatives. */
-  readonly rssHalf: number;
+  /** Half the width of each independent part of it: a length's own; a taper's two, one for each diameter. */
+  readonly halves: readonly number[];
   /**
    * By how much the true distance may lie off `nominal` before a loop counts as open: zero for what is exact, the
    * corner limits of a taper whose tangent is irrational.
@@ -53,7 +53,7 @@ export function chainGraph(part: ResolvedPart): ChainGraph {
       nominal,
       min,
       max,
-      rssHalf: (max - min) / 2,
+      halves: [(max - min) / 2],
       give: [0, 0],
     });
   });

@@ -24,8 +24,18 @@ export type Situation = {
   readonly feasibility: Feasibility;
 };
 
-/** Works out loops, places and limits of a part. */
+const known = new WeakMap<ResolvedPart, Situation>();
+
+/** Loops, places and limits of a part; worked out once, as a resolved part never changes. */
 export function takeStock(part: ResolvedPart): Situation {
+  const before = known.get(part);
+  if (before) return before;
+  const situation = workOut(part);
+  known.set(part, situation);
+  return situation;
+}
+
+function workOut(part: ResolvedPart): Situation {
   const graph = chainGraph(part);
   const { loops, blocks } = findLoops(graph);
   const clashing = new Uint8Array(graph.ties.length);

@@ -67,7 +67,7 @@ export function rssAlong(
   for (const t of ties) {
     const tie = graph.ties[t] as Tie;
     doubled += tie.from === here ? tie.min + tie.max : -(tie.min + tie.max);
-    squares += tie.rssHalf ** 2;
+    for (const half of tie.halves) squares += half ** 2;
     here = otherEnd(tie, here);
   }
   return { middle: doubled / 2, half: Math.sqrt(squares) };

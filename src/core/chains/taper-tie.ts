@@ -5,7 +5,7 @@ type Taper = Extract<ResolvedSegment, { form: 'taper' }>;
 
 /**
  * The axial length that follows for a taper with both diameters and an angle, in pm: `L = (D - d) / (2 tan α)`, limits
- * by the corner values of the diameters, the root-sum-square half-width by the derivatives ∂L/∂D = -∂L/∂d = 1/(2 tan α).
+ * by the corner values of the diameters, the half-width that each of them brings by the derivatives ∂L/∂D = -∂L/∂d = 1/(2 tan α).
  * Exact where the tangent is rational; else rounded once to the picometre, and it gives by its corner limits.
  * Null where one of the three is missing, is a reference, or the angle is none.
  */
@@ -16,8 +16,8 @@ export function taperTie(taper: Taper): Distance | null {
   const nominal = lengthOf(large.nominal - small.nominal, angle);
   const min = lengthOf(large.min - small.max, angle);
   const max = lengthOf(large.max - small.min, angle);
-  const rssHalf = Math.hypot(large.max - large.min, small.max - small.min) / (4 * angle.tan);
-  return { nominal, min, max, rssHalf, give: angle.ratio ? [0, 0] : [min - nominal, max - nominal] };
+  const halves = [large, small].map((size) => (size.max - size.min) / (4 * angle.tan));
+  return { nominal, min, max, halves, give: angle.ratio ? [0, 0] : [min - nominal, max - nominal] };
 }
 
 /** `difference / (2 tan α)`; by whole numbers where the tangent is rational, as the product passes a safe integer. */

@@ -1,0 +1,105 @@
+import { distributions } from './distribution.ts';
+import type { DistributionKind } from './distribution.ts';
+
+/** One independent part of a sum: `sign` times a size about `middle`, with limits `half` to either side. */
+export type Part = {
+  readonly sign: 1 | -1;
+  readonly middle: number;
+  readonly half: number;
+  readonly kind: DistributionKind;
+};
+
+/** The distribution of a sum, as masses at the places `start + k * step`. One place where nothing varies. */
+export type SumDistribution = {
+  readonly start: number;
+  readonly step: number;
+  readonly masses: Float64Array;
+  readonly mean: number;
+  readonly variance: number;
+};
+
+/** Grid cells over the whole reach of the sum: quantiles come out within 1e-4 of it. */
+const CELLS = 2048;
+
+/**
+ * The distribution of a sum of independent parts, in the unit of the parts. Each part's mass is shared between the two grid places
+ * next to it so that its mean stays exact, then the parts are convolved one after another. The spread that this sharing adds
+ * (a sixth of a cell squared for each part) is far below the grid.
+ */
+export function distributionOfSum(parts: readonly Part[]): SumDistribution {
+  const varying = parts.filter(({ half }) => half > 0);
+  const middle = parts.reduce((sum, part) => sum + part.sign * part.middle, 0);
+  const reach = varying.reduce((sum, { half, kind }) => sum + half * distributions[kind].reach, 0);
+  const step = (2 * reach) / CELLS;
+  let masses = Float64Array.of(1);
+  for (const part of varying) masses = convolve(masses, massesOf(part, step));
+  const moments = varying.map(({ half, kind, sign }) => ({
+    mean: sign * half * distributions[kind].mean,
+    variance: half ** 2 * distributions[kind].variance,
+  }));
+  return {
+    start: middle - ((masses.length - 1) / 2) * step,
+    step,
+    masses,
+    mean: middle + moments.reduce((sum, { mean }) => sum + mean, 0),
+    variance: moments.reduce((sum, { variance }) => sum + variance, 0),
+  };
+}
+
+/** Masses at the places `k * step` about the middle: second differences of the twice integrated density. */
+function massesOf({ half, kind, sign }: Part, step: number): Float64Array<ArrayBuffer> {
+  const { reach, integral } = distributions[kind];
+  const cells = Math.ceil((half * reach) / step);
+  const at = (k: number) => (half * integral((k * step) / half)) / step;
+  const masses = new Float64Array(2 * cells + 1);
+  let [before, here] = [at(-cells - 1), at(-cells)];
+  for (let k = -cells; k <= cells; k++) {
+    const after = at(k + 1);
+    masses[sign * k + cells] = Math.max(0, after - 2 * here + before);
+    [before, here] = [here, after];
+  }
+  return masses;
+}
+
+function convolve(a: Float64Array, b: Float64Array): Float64Array<ArrayBuffer> {
+  const [short, long] = a.length < b.length ? [a, b] : [b, a];
+  const sum = new Float64Array(a.length + b.length - 1);
+  for (let i = 0; i < short.length; i++) {
+    const mass = short[i] as number;
+    if (mass === 0) continue;
+    for (let j = 0; j < long.length; j++) sum[i + j] = (sum[i + j] as number) + mass * (long[j] as number);
+  }
+  return sum;
+}
+
+/** Share of the sum that comes out at `x` or below. Each mass counts as spread over one cell on either side of its place. */
+export function shareBelow({ start, step, masses }: SumDistribution, x: number): number {
+  if (step === 0) return x >= start ? 1 : 0;
+  const place = (x - start) / step;
+  const last = Math.min(masses.length, Math.ceil(place + 1));
+  let share = 0;
+  for (let k = 0; k < last; k++) share += (masses[k] as number) * hatBelow(place - k);
+  return Math.min(1, Math.max(0, share));
+}
+
+const hatBelow = (u: number): number =>
+  u <= -1 ? 0 : u >= 1 ? 1 : u < 0 ? (1 + u) ** 2 / 2 : 1 - (1 - u) ** 2 / 2;
+
+/** Share of the sum that comes out from `min` to `max`, limits included. */
+export function shareWithin(sum: SumDistribution, min: number, max: number): number {
+  if (sum.step === 0) return min <= sum.start && sum.start <= max ? 1 : 0;
+  return Math.max(0, shareBelow(sum, max) - shareBelow(sum, min));
+}
+
+/** The value that a share `p` (0 to 1) of the sum stays at or below, by bisection within a thousandth of a cell. */
+export function quantileOf(sum: SumDistribution, p: number): number {
+  if (sum.step === 0) return sum.start;
+  let low = sum.start - sum.step;
+  let high = sum.start + sum.masses.length * sum.step;
+  while (high - low > sum.step / 1000) {
+    const middle = (low + high) / 2;
+    if (shareBelow(sum, middle) < p) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
