@@ -1,0 +1,61 @@
+import type { Problem } from '../../problem.ts';
+import { fromReport } from '../bar.ts';
+import type { Cut, Holding, Plan } from '../types.ts';
+import { flaw } from './flaw.ts';
+
+type Named = readonly (readonly [name: string, mm: number | null | undefined])[];
+
+/**
+ * Figures that are no length at all: not finite, or over 100 m. Where one is found nothing else can be judged.
+ * Code `absurd-figure`.
+ */
+export function absurdFigures(plan: Plan): Problem[] {
+  const { stock } = plan;
+  const bar: Named = [
+    ['stock.diameter_mm', stock.diameter_mm],
+    ['stock.length_mm', stock.length_mm],
+    ['stock.z0_mm', stock.z0_mm],
+    ['stock.z1_mm', stock.z1_mm],
+  ];
+  return [
+    ...absurd('stock', bar),
+    ...plan.holdings.flatMap((h) => [...absurd(h.id, holdingFigures(h)), ...h.cuts.flatMap(absurdCut)]),
+    ...plan.off_lathe.flatMap(absurdCut),
+  ];
+}
+
+function holdingFigures(h: Holding): Named {
+  return [
+    ['grips.z0_mm', h.grips?.z0_mm],
+    ['grips.z1_mm', h.grips?.z1_mm],
+    ['stick_out_mm', h.stick_out_mm],
+    ['steady_at_mm', h.steady_at_mm],
+    ['zero_z_mm', h.zero_z_mm],
+    ...h.marks.flatMap((m): Named => [
+      ['marks.z_mm', m.z_mm],
+      ['marks.reading_mm', m.reading_mm],
+    ]),
+  ];
+}
+
+function absurdCut(cut: Cut): Problem[] {
+  const readings = cut.readings.flatMap((r): Named => [
+    ['reading', r.value_mm],
+    ['other reading', r.other?.value_mm],
+  ]);
+  const own: Named = [
+    ['z0_mm', cut.z0_mm],
+    ['z1_mm', cut.z1_mm],
+    ['d0_mm', cut.d0_mm],
+    ['d1_mm', cut.d1_mm],
+  ];
+  return absurd(`cut ${cut.n}`, [...own, ...readings]);
+}
+
+function absurd(where: string, figures: Named): Problem[] {
+  return figures
+    .filter(([, mm]) => mm !== null && mm !== undefined && fromReport(mm) === null)
+    .map(([name, mm]) =>
+      flaw('absurd-figure', where, `${name} is ${String(mm)}, which is no place on a lathe.`),
+    );
+}
