@@ -1,0 +1,269 @@
+import { fromMm, type Unit } from '../lengths/length.ts';
+import { nearestFraction, writeDecimal } from '../lengths/write.ts';
+import { hatchLines } from '../outline/hatching.ts';
+import type { AreaRole, LineRole, Picture, PictureItem } from '../outline/picture.ts';
+import { between, clipTo, combine, radiusAt, runs } from '../outline/radial.ts';
+import type { Radial } from '../outline/radial.ts';
+import type { Bar } from '../plan/bar.ts';
+import type { Holding, Plan, Support } from '../plan/types.ts';
+import { centre, collet, dog, jaws, steadyJaws } from './device-shapes.ts';
+import type { GripPlace } from './device-shapes.ts';
+import { heldBar, radialOf, signOf, supportAt } from './held-bar.ts';
+import type { HeldBar } from './held-bar.ts';
+
+export type BarPictureOptions = {
+  /** For the stick-out dimension; left out: millimetres. */
+  readonly unit?: Unit;
+  /** Between hatch lines, in mm of the part; left out: a hundredth of what is drawn. */
+  readonly hatch?: number;
+};
+
+const SUPPORT_NAMES: Readonly<Record<Support, string>> = {
+  centre: 'centre',
+  steady: 'steady',
+  'travelling-steady': 'travelling steady',
+};
+
+/**
+ * The bar as it is held, **as the operator sees it**: headstock always at the left, so that x is the part's z, or -z
+ * where the drawn right is toward the headstock. Waste of this holding is hatched, what the step cuts is hatched closer
+ * with a heavy border; device, support, stick-out and the Z zero are drawn and named. Scribed lines are there until the
+ * metal they stand on is cut.
+ *
+ * @param cutNumber - `n` of the step, before which the bar is shown; null for the holding at a glance, as it begins.
+ * @returns An empty picture where the plan has no such holding.
+ */
+export function barPicture(
+  plan: Plan,
+  holdingIndex: number,
+  cutNumber: number | null,
+  options: BarPictureOptions = {},
+): Picture {
+  const holding = plan.holdings[holdingIndex];
+  const held = heldBar(plan, holdingIndex, cutNumber);
+  if (!holding || !held) return { items: [] };
+  const scene = sceneOf(holding, held, cutNumber, options);
+  return {
+    items: [
+      ...bodyOf(scene),
+      ...wasteOf(scene),
+      ...deviceOf(scene),
+      ...supportsOf(scene),
+      ...marksOf(scene),
+      ...axisOf(scene),
+      ...stickOutOf(scene),
+      ...zeroOf(scene),
+    ],
+  };
+}
+
+type Scene = {
+  readonly holding: Holding;
+  readonly held: HeldBar;
+  readonly cutNumber: number | null;
+  readonly sign: 1 | -1;
+  readonly outside: Radial;
+  readonly inside: Radial;
+  /** What is shown, along the axis, and the largest radius. */
+  readonly from: number;
+  readonly to: number;
+  readonly radius: number;
+  readonly grip: GripPlace | null;
+  readonly hatch: number;
+  readonly unit: Unit;
+};
+
+function sceneOf(
+  holding: Holding,
+  held: HeldBar,
+  cutNumber: number | null,
+  options: BarPictureOptions,
+): Scene {
+  const sign = signOf(holding);
+  const all = radialOf(held.before.outside, sign);
+  const start = radialOf(held.start.outside, sign);
+  const radius = Math.max(...start.map((p) => Math.max(p.r0, p.r1)), 0.5);
+  const ends = holding.grips ? [sign * holding.grips.z0_mm, sign * holding.grips.z1_mm] : null;
+  const [g0, g1] = ends ? [Math.min(...ends), Math.max(...ends)] : [0, 0];
+  const grip = ends ? { from: g0, to: g1, radius: gripRadius(all, g0, g1) } : null;
+  const onBar = holding.device !== 'centres' && grip !== null;
+  const from = Math.max(start[0]?.x0 ?? 0, onBar ? g0 - radius : -Infinity);
+  const to = start.at(-1)?.x1 ?? 1;
+  return {
+    holding,
+    held,
+    cutNumber,
+    sign,
+    outside: clipTo(all, from, to),
+    inside: clipTo(radialOf(held.before.inside, sign), from, to),
+    from,
+    to,
+    radius,
+    grip,
+    hatch: options.hatch ?? (to - from) / 100,
+    unit: options.unit ?? 'mm',
+  };
+}
+
+function gripRadius(outside: Radial, from: number, to: number): number {
+  return Math.max(...clipTo(outside, from, to).flatMap((p) => [p.r0, p.r1]), 0.5);
+}
+
+const line = (points: readonly number[], role: LineRole, id?: string): PictureItem =>
+  id === undefined ? { kind: 'line', points, role } : { kind: 'line', points, role, id };
+const area = (points: readonly number[], role: AreaRole): PictureItem => ({ kind: 'area', points, role });
+const SIDES = [1, -1] as const;
+
+/** The bar seen from outside; holes as hidden lines. */
+function bodyOf({ outside, inside }: Scene): PictureItem[] {
+  const holes = inside.filter((p) => p.r0 > 0 || p.r1 > 0);
+  const edges = outside.flatMap((p, i) => {
+    const next = outside[i + 1];
+    if (!next) return [[p.x1, p.r1] as const];
+    return p.r1 !== next.r0 || (p.r0 === p.r1) !== (next.r0 === next.r1)
+      ? [[p.x1, Math.max(p.r1, next.r0)] as const]
+      : [];
+  });
+  const first = outside[0];
+  const across = [...(first ? [[first.x0, first.r0] as const] : []), ...edges];
+  return [
+    ...SIDES.flatMap((side) => between(outside, [], side).map((points) => area(points, 'steel'))),
+    ...SIDES.flatMap((side) => runs(outside, side).map((points) => line(points, 'outline'))),
+    ...across.filter(([, r]) => r > 0).map(([x, r]) => line([x, -r, x, r], 'outline')),
+    ...SIDES.flatMap((side) => runs(holes, side).map((points) => line(points, 'hidden'))),
+    ...holes
+      .filter((p, i) => p.r1 > (holes[i + 1]?.r0 ?? 0))
+      .map((p) => line([p.x1, -p.r1, p.x1, p.r1], 'hidden')),
+  ];
+}
+
+/** Metal that goes, as closed areas: between two states of the bar, outside and in the holes. */
+function goneBetween(was: Bar, is: Bar, { sign, from, to }: Scene): number[][] {
+  const radial = (profile: Bar['outside']): Radial => clipTo(radialOf(profile, sign), from, to);
+  const [outWas, outIs, inWas, inIs] = [was.outside, is.outside, was.inside, is.inside].map(radial);
+  if (!outWas || !outIs || !inWas || !inIs) return [];
+  const bored = combine(inIs, outIs, 'smaller');
+  return SIDES.flatMap((side) => [
+    ...between(outWas, combine(outIs, inWas, 'larger'), side),
+    ...between(bored, combine(inWas, bored, 'smaller'), side),
+  ]);
+}
+
+function wasteOf(scene: Scene): PictureItem[] {
+  const { held, hatch } = scene;
+  const later = goneBetween(held.after, held.end, scene);
+  const now = goneBetween(held.before, held.after, scene);
+  const hatched = (areas: number[][], apart: number, slope: 1 | -1): PictureItem[] =>
+    areas.flatMap((points) => hatchLines(points, apart, slope).map((p) => line(p, 'hatch')));
+  const border = (areas: number[][], role: LineRole): PictureItem[] =>
+    areas.map((points) => line([...points, points[0] ?? 0, points[1] ?? 0], role));
+  return [
+    ...later.map((points) => area(points, 'waste')),
+    ...now.map((points) => area(points, 'cutting')),
+    ...hatched(later, hatch, -1),
+    ...hatched(now, hatch / 2, 1),
+    ...border(later, 'thin'),
+    ...border(now, 'heavy'),
+  ];
+}
+
+function deviceOf({ holding, grip, outside, radius }: Scene): PictureItem[] {
+  const end = outside[0]?.x0 ?? 0;
+  const label = (x: number, text: string): PictureItem => ({
+    kind: 'text',
+    x,
+    y: radius * 3.1,
+    text,
+    align: 'start',
+  });
+  if (holding.device === 'centres') {
+    const r = radiusAt(outside, end);
+    return [
+      ...centre(end, r, -1),
+      ...(grip ? dog(grip) : []),
+      label(end - radius * 3, 'headstock: centre and dog'),
+    ];
+  }
+  if (!grip) return [];
+  const shape = holding.device === 'collet' ? collet(grip) : jaws(grip);
+  return [...shape, label(grip.from - radius, `headstock: ${holding.device}`)];
+}
+
+function supportsOf({ holding, held, cutNumber, outside, radius, sign }: Scene): PictureItem[] {
+  const free = outside.at(-1)?.x1 ?? 0;
+  return supportAt(holding, cutNumber).flatMap(({ kind, at_mm }): PictureItem[] => {
+    const work = held.cut ? sign * held.cut.z0_mm : free - radius * 2;
+    const x = kind === 'centre' ? free : kind === 'steady' && at_mm !== null ? sign * at_mm : work;
+    const shape =
+      kind === 'centre' ? centre(free, radiusAt(outside, free), 1) : steadyJaws(x, radiusAt(outside, x));
+    const align = kind === 'centre' ? 'start' : 'middle';
+    return [...shape, { kind: 'text', x, y: radius * 2.4, text: SUPPORT_NAMES[kind], align }];
+  });
+}
+
+/** Lines that are scribed by now (or, at a glance, in this holding), and still stand. */
+function marksOf({ holding, cutNumber, outside, sign }: Scene): PictureItem[] {
+  return holding.marks
+    .filter(({ before }) => cutNumber === null || before <= cutNumber)
+    .flatMap(({ z_mm, station }) => {
+      const x = sign * z_mm;
+      const r = radiusAt(outside, x);
+      return r > 0 ? [line([x, -r, x, r], 'mark', station)] : [];
+    });
+}
+
+function axisOf({ from, to, radius }: Scene): PictureItem[] {
+  return [line([from - radius * 0.6, 0, to + radius * 0.6, 0], 'centre')];
+}
+
+function stickOutOf({ holding, grip, held, sign, radius, unit, from, to }: Scene): PictureItem[] {
+  if (holding.stick_out_mm === null || !grip) return [];
+  const free = radialOf(held.start.outside, sign).at(-1)?.x1 ?? 0;
+  const y = -radius * 1.9;
+  const tip = (to - from) / 60;
+  const arrow = (x: number, way: 1 | -1): PictureItem =>
+    line([x + way * tip, y + tip / 3.5, x, y, x + way * tip, y - tip / 3.5], 'thin');
+  return [
+    line([grip.to, -grip.radius, grip.to, y - radius * 0.2], 'thin'),
+    line([free, -radius * 1.05, free, y - radius * 0.2], 'thin'),
+    line([grip.to, y, free, y], 'thin'),
+    arrow(grip.to, 1),
+    arrow(free, -1),
+    {
+      kind: 'text',
+      x: (grip.to + free) / 2,
+      y: y + tip / 3,
+      text: `stick-out ${rough(holding.stick_out_mm, unit)}`,
+      align: 'middle',
+    },
+  ];
+}
+
+/** A length to set with a rule: the nearest 1/16 in or whole millimetre. */
+const rough = (mm: number, unit: Unit): string =>
+  unit === 'in' ? `${nearestFraction(fromMm(mm), 16).text} in` : `${writeDecimal(fromMm(mm), 'mm', 0)} mm`;
+
+/** Where the readout's Z stands at zero, and which way it counts up. */
+function zeroOf({ holding, sign, radius, from, to }: Scene): PictureItem[] {
+  const x = sign * holding.zero_z_mm;
+  const way = sign * holding.z_sign;
+  const y = -radius * 2.7;
+  const long = (to - from) / 12;
+  const tip = (to - from) / 60;
+  return [
+    line([x, -radius * 1.1, x, y - radius * 0.25], 'centre'),
+    line([x, y, x + way * long, y], 'thin'),
+    line(
+      [x + way * (long - tip), y + tip / 3.5, x + way * long, y, x + way * (long - tip), y - tip / 3.5],
+      'thin',
+    ),
+    { kind: 'text', x: x - (way * tip) / 2, y: y - tip / 3, text: 'Z 0', align: way > 0 ? 'end' : 'start' },
+    {
+      kind: 'text',
+      x: x + way * (long + tip / 2),
+      y: y - tip / 3,
+      text: 'Z +',
+      align: way > 0 ? 'start' : 'end',
+    },
+  ];
+}

@@ -1,0 +1,99 @@
+import { PDFDocument, PDFHexString, PDFName, PDFString } from 'pdf-lib';
+import type { PDFRef } from 'pdf-lib';
+import { Ink } from './ink.ts';
+import { frameOf, PT_PER_MM } from './paper.ts';
+import type { Frame, PageSize, Turn } from './paper.ts';
+import { drawSurround } from './surround.ts';
+import type { Typesetter } from './type.ts';
+import type { Typeface } from './typeface.ts';
+
+export type SheetPage = { readonly frame: Frame; readonly ink: Ink; readonly heading: string };
+
+/** The pages of one sheet in the making. */
+export type Book = {
+  readonly type: Typesetter;
+  /** A new last page. */
+  page(heading: string, turn?: Turn): SheetPage;
+  /** All pages with their headers, footers and check bars, as a PDF file. */
+  finish(): Promise<Uint8Array>;
+};
+
+export type BookFacts = {
+  readonly title: string;
+  readonly drawing: string;
+  readonly date: string;
+  readonly size: PageSize;
+};
+
+/** Starts an empty book. `faces` are the open fonts; those used are embedded when it is finished. */
+export function openBook(facts: BookFacts, type: Typesetter, faces: readonly Typeface[]): Book {
+  const pages: SheetPage[] = [];
+  return {
+    type,
+    page(heading, turn = 'upright') {
+      const frame = frameOf(facts.size, turn);
+      const made: SheetPage = { frame, ink: new Ink(frame.height, type), heading };
+      pages.push(made);
+      return made;
+    },
+    finish: () => {
+      pages.forEach((page, i) => drawSurround(page, { ...facts, number: i + 1, of: pages.length }));
+      return bound(facts, pages, faces);
+    },
+  };
+}
+
+/** The dates of a file are those of the sheet, never of the clock: the same input gives the same bytes. */
+function fileDate(date: string): Date {
+  const time = Date.parse(date);
+  return new Date(Number.isFinite(time) ? time : 0);
+}
+
+async function bound(
+  facts: BookFacts,
+  pages: readonly SheetPage[],
+  faces: readonly Typeface[],
+): Promise<Uint8Array> {
+  const doc = await PDFDocument.create({ updateMetadata: false });
+  const { context } = doc;
+  doc.setTitle(facts.title === '' ? 'Shaft' : facts.title, { showInWindowTitleBar: true });
+  doc.setLanguage('en');
+  doc.setProducer('Shaftwright');
+  doc.setCreator('Shaftwright');
+  doc.setCreationDate(fileDate(facts.date));
+  doc.setModificationDate(fileDate(facts.date));
+  const fonts = new Map<string, PDFRef>();
+  for (const face of faces) if (face.used()) fonts.set(face.key, face.embed(context));
+  for (const { frame, ink } of pages) {
+    const page = doc.addPage([frame.width * PT_PER_MM, frame.height * PT_PER_MM]);
+    for (const key of [...ink.fonts].sort()) {
+      const ref = fonts.get(key);
+      if (ref) page.node.setFontDictionary(PDFName.of(key), ref);
+    }
+    page.node.addContentStream(context.register(context.flateStream(ink.operators())));
+  }
+  outline(doc, pages);
+  return doc.save({ useObjectStreams: true });
+}
+
+/** Bookmarks, one a page: ISO 32000-1, 12.3.3. */
+function outline(doc: PDFDocument, pages: readonly SheetPage[]): void {
+  const { context } = doc;
+  const root = context.nextRef();
+  const refs = pages.map(() => context.nextRef());
+  pages.forEach(({ heading }, i) => {
+    const page = doc.getPage(i);
+    const item = context.obj({ Parent: root, Dest: [page.ref, 'Fit'] });
+    item.set(PDFName.of('Title'), PDFHexString.fromText(heading.replace(/\p{Cs}/gu, '\ufffd')));
+    const [before, after] = [refs[i - 1], refs[i + 1]];
+    if (before) item.set(PDFName.of('Prev'), before);
+    if (after) item.set(PDFName.of('Next'), after);
+    const ref = refs[i];
+    if (ref) context.assign(ref, item);
+  });
+  const [first, last] = [refs[0], refs.at(-1)];
+  if (!first || !last) return;
+  context.assign(root, context.obj({ Type: 'Outlines', First: first, Last: last, Count: refs.length }));
+  doc.catalog.set(PDFName.of('Outlines'), root);
+  doc.catalog.set(PDFName.of('Lang'), PDFString.of('en'));
+}

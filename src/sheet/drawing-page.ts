@@ -1,0 +1,229 @@
+import { drawingPlaces, type DrawingPlaces } from '../core/outline/drawing-places.ts';
+import { packLanes, packLeaders } from '../core/outline/lanes.ts';
+import { profilePicture } from '../core/outline/profile-picture.ts';
+import type { Segment } from '../core/part/types.ts';
+import { readableCheck } from './state-text.ts';
+import { drawPicture, extentOf } from './draw-picture.ts';
+import { startFlow, type Flow } from './flow.ts';
+import type { Book } from './book.ts';
+import type { Ink } from './ink.ts';
+import { measureOf } from './paper.ts';
+import { plain, table } from './table.ts';
+import { figureText, ruleText, writtenText, type SheetMatter } from './wording.ts';
+
+const LABEL = 8;
+const LANE = 5.2;
+const THIN = { width: 0.25 } as const;
+
+/** The part with its sizes as written, the aims beside them, general limits, material and the state of the chains. */
+export function drawingPages(book: Book, matter: SheetMatter): void {
+  const flow = startFlow(book, 'Drawing');
+  const { part } = matter;
+  if (part.title !== '' && book.type.width(part.title, 12) > 120) flow.paragraph(part.title, 11);
+  drawPart(flow, matter);
+  const unit = part.unit === 'in' ? 'inches' : 'millimetres';
+  flow.paragraph(`Sizes without a unit are ${unit}. Use the sizes; do not measure the drawing.`, 8);
+  table(
+    flow,
+    [
+      { head: 'Drawing', share: 3 },
+      { head: 'Material', share: 2 },
+      { head: 'Lengths without limits', share: 4 },
+      { head: 'Diameters without limits', share: 4 },
+    ],
+    [
+      [
+        plain(part.drawing ?? '–'),
+        plain(part.material ?? 'not given'),
+        plain(ruleText(part.general?.lengths)),
+        plain(ruleText(part.general?.diameters)),
+      ],
+    ],
+  );
+  readableCheck(flow, matter);
+  lengthTable(flow, matter);
+  diameterTable(flow, matter);
+}
+
+type View = { readonly x: number; readonly scale: number; readonly places: DrawingPlaces };
+
+function drawPart(flow: Flow, { part, report }: SheetMatter): void {
+  const places = drawingPlaces(part, report.chains);
+  const { frame } = flow.page();
+  const rough = extentOf(profilePicture(part, report, { places }));
+  const [long, tall] = [Math.max(rough.x1 - rough.x0, 1), Math.max(rough.y1 - rough.y0, 1)];
+  const scale = Math.min((measureOf(frame) - 8) / long, 60 / tall);
+  const view: View = {
+    x: (frame.left + frame.right - (rough.x1 + rough.x0) * scale) / 2,
+    scale,
+    places,
+  };
+  const notes = diameterNotes(flow, part.segments, view);
+  const above = notes.rows * LANE + 4;
+  const below = dimensionCount(flow, view, part) * LANE + 8;
+  flow.need(above + tall * scale + below);
+  const axis = flow.at() + above + rough.y1 * scale;
+  const { ink } = flow.page();
+  drawPicture(ink, profilePicture(part, report, { places, hatch: 2 / scale }), { x: view.x, y: axis, scale });
+  notes.draw(ink, axis, rough.y1 * scale);
+  const bottom = axis - rough.y0 * scale;
+  drawDimensions(ink, flow, view, part, axis, bottom);
+  flow.move(above + tall * scale + below);
+}
+
+/** A taper's, a thread's and a cylinder's size in a few characters. */
+function segmentText(segment: Segment): string {
+  if (segment.form === 'thread') return segment.thread;
+  if (segment.form === 'cylinder') {
+    const text = writtenText(segment.diameter);
+    return text.startsWith('Ø') ? text : `Ø${text}`;
+  }
+  const ends = [segment.start, segment.end].map((end) => (end === undefined ? '' : `Ø${writtenText(end)}`));
+  const slope = segment.ratio ?? segment.per_foot ?? segment.half_angle ?? segment.included_angle ?? '';
+  return [...ends.filter((end) => end !== ''), slope].join(' · ');
+}
+
+function diameterNotes(
+  flow: Flow,
+  segments: readonly Segment[],
+  { x, scale, places }: View,
+): { rows: number; draw: (ink: Ink, axis: number, top: number) => void } {
+  const { type } = flow.book;
+  const faces = [...places.at.values()];
+  const { frame } = flow.page();
+  const wishes = segments.map((segment, i) => {
+    const text = type.fit(segmentText(segment), LABEL, LABEL, 60).text;
+    const middle = x + (((faces[i] ?? 0) + (faces[i + 1] ?? 0)) / 2) * scale;
+    const width = type.width(text, LABEL);
+    return { id: String(i), x: Math.min(middle, frame.right - width), middle, width, text };
+  });
+  const leaders = packLeaders(wishes, 2);
+  const rows = Math.max(0, ...leaders.map(({ row }) => row + 1));
+  return {
+    rows,
+    draw: (ink, axis, top) => {
+      leaders.forEach((leader, i) => {
+        const wish = wishes[i];
+        if (!wish) return;
+        const y = axis - top - 3 - leader.row * LANE;
+        ink.text(wish.text, leader.x + 0.6, y, LABEL);
+        ink.line([leader.x, y - 2, leader.x, y + 1, wish.middle, axis - top * 0.2], THIN);
+      });
+    },
+  };
+}
+
+type Part = SheetMatter['part'];
+
+function lanesOf(
+  flow: Flow,
+  { x, scale, places }: View,
+  part: Part,
+): { id: string; text: string; x0: number; x1: number; lane: number; textX: number; loose: boolean }[] {
+  const { type } = flow.book;
+  const wishes = part.lengths.flatMap((length, i) => {
+    const [a, b] = [places.at.get(length.from), places.at.get(length.to)];
+    if (a === undefined || b === undefined) return [];
+    const text = type.fit(writtenText(length.size, length.tol, length.role), LABEL, LABEL, 70).text;
+    const [x0, x1] = [x + Math.min(a, b) * scale, x + Math.max(a, b) * scale];
+    return [{ id: String(i), x0, x1, width: type.width(text, LABEL) + 2, text }];
+  });
+  return packLanes(wishes, 1.5).flatMap((lane) => {
+    const wish = wishes.find(({ id }) => id === lane.id);
+    const length = part.lengths[Number(lane.id)];
+    if (!wish || !length) return [];
+    const loose = places.loose.has(length.from) || places.loose.has(length.to);
+    return [{ ...lane, text: wish.text, loose }];
+  });
+}
+
+const dimensionCount = (flow: Flow, view: View, part: Part): number =>
+  Math.max(0, ...lanesOf(flow, view, part).map(({ lane }) => lane + 1)) + 1;
+
+/** Dimension lines below the part; stations are named between the part and the first lane. */
+function drawDimensions(ink: Ink, flow: Flow, view: View, part: Part, axis: number, bottom: number): void {
+  const lanes = lanesOf(flow, view, part);
+  const first = bottom + 9;
+  const deepest = new Map<number, number>();
+  for (const { x0, x1, lane, text, textX } of lanes) {
+    const y = first + lane * LANE;
+    ink.line([x0, y, x1, y], THIN);
+    arrow(ink, x0, y, 1);
+    arrow(ink, x1, y, -1);
+    ink.text(text, textX + 1, y - 0.9, LABEL);
+    for (const x of [x0, x1]) deepest.set(x, Math.max(deepest.get(x) ?? 0, y + 1));
+  }
+  for (const [x, y] of deepest) ink.line([x, axis + 1, x, y], { width: 0.18 });
+  nameStations(ink, flow, view, part, bottom);
+}
+
+function arrow(ink: Ink, x: number, y: number, way: 1 | -1): void {
+  ink.area([x, y, x + way * 2, y - 0.35, x + way * 2, y + 0.35], 'black');
+}
+
+function nameStations(ink: Ink, flow: Flow, { x, scale, places }: View, part: Part, bottom: number): void {
+  const { type } = flow.book;
+  let end = -Infinity;
+  const stations = [...part.faces, ...part.points]
+    .map(({ id }) => ({ id, x: x + (places.at.get(id) ?? 0) * scale }))
+    .sort((a, b) => a.x - b.x);
+  for (const { id, x: at } of stations) {
+    const text = type.fit(id, LABEL, LABEL, 14).text;
+    const width = type.width(text, LABEL);
+    const from = Math.max(at + 0.5, end + 0.8);
+    ink.text(text, from, bottom + 3.4, LABEL);
+    end = from + width;
+  }
+}
+
+function lengthTable(flow: Flow, { part, report }: SheetMatter): void {
+  const aim = (id: string): number | null => report.chains.stations[id]?.aim_mm ?? null;
+  flow.heading('Lengths');
+  table(
+    flow,
+    [
+      { head: 'Length', share: 2 },
+      { head: 'From – to', share: 3 },
+      { head: 'As written', share: 4 },
+      { head: `Aim, ${report.unit}`, share: 2, align: 'end' },
+    ],
+    part.lengths.map((length) => {
+      const [a, b] = [aim(length.from), aim(length.to)];
+      return [
+        plain(length.id),
+        plain(`${length.from} – ${length.to}`),
+        plain(writtenText(length.size, length.tol, length.role)),
+        plain(figureText(a === null || b === null ? null : Math.abs(b - a), report.unit)),
+      ];
+    }),
+  );
+}
+
+function diameterTable(flow: Flow, { part, report }: SheetMatter): void {
+  const { unit } = report;
+  flow.heading('Diameters');
+  table(
+    flow,
+    [
+      { head: 'Segment', share: 3 },
+      { head: 'As written', share: 5 },
+      { head: `Limits, ${unit}`, share: 4, align: 'end' },
+      { head: `Aim, ${unit}`, share: 2.4, align: 'end' },
+      { head: 'Clearance', share: 4, align: 'end' },
+    ],
+    report.diameters.map((row) => {
+      const segment = part.segments.find(({ id }) => id === row.segment);
+      const end = row.end === null ? '' : row.end === 'start' ? ', drawn left end' : ', drawn right end';
+      const fit = row.fit
+        ? `${figureText(row.fit.clearance_min_mm, unit)} to ${figureText(row.fit.clearance_max_mm, unit)}`
+        : '';
+      return [
+        plain(`${row.segment}${end}`),
+        plain(segment ? segmentText(segment) : '–'),
+        plain(`${figureText(row.min_mm, unit)} – ${figureText(row.max_mm, unit)}`),
+        plain(figureText(row.aim_mm, unit), 10, true),
+        plain(fit),
+      ];
+    }),
+  );
+}

@@ -1,0 +1,207 @@
+import { PT_PER_MM } from './paper.ts';
+import { BOX_LABEL } from './type.ts';
+import type { Line, Piece, Typesetter } from './type.ts';
+import { utf16 } from './typeface.ts';
+
+export type Stroke = { readonly width: number; readonly dash?: readonly number[] };
+/** Parallel lines: distance apart and thickness in mm, direction in degrees counter-clockwise from the level. */
+export type Hatch = { readonly apart: number; readonly width: number; readonly degrees: readonly number[] };
+export type TextStyle = {
+  readonly align?: 'start' | 'middle' | 'end';
+  readonly bold?: boolean;
+  /** Reads from below to above. */
+  readonly upward?: boolean;
+};
+
+/**
+ * The ink of one page, as PDF operators (ISO 32000-1, annex A). Places are mm from the top left corner of the page, y
+ * downward; everything is black, as a workshop's printer has no other colour.
+ */
+export class Ink {
+  readonly height: number;
+  readonly type: Typesetter;
+  readonly fonts: Set<string>;
+  readonly #out: string[];
+  #stroke: string;
+
+  constructor(height: number, type: Typesetter) {
+    this.height = height;
+    this.type = type;
+    this.fonts = new Set();
+    this.#out = [];
+    this.#stroke = '';
+  }
+
+  operators(): string {
+    return this.#out.join('\n');
+  }
+
+  #x(mm: number): string {
+    return figure(mm * PT_PER_MM);
+  }
+
+  #y(mm: number): string {
+    return figure((this.height - mm) * PT_PER_MM);
+  }
+
+  #path(points: readonly number[]): string {
+    const steps: string[] = [];
+    for (let i = 0; i + 1 < points.length; i += 2)
+      steps.push(`${this.#x(points[i] ?? 0)} ${this.#y(points[i + 1] ?? 0)} ${i === 0 ? 'm' : 'l'}`);
+    return steps.join(' ');
+  }
+
+  #use({ width, dash }: Stroke): void {
+    const set = `${this.#x(width)} w [${(dash ?? []).map((d) => this.#x(d)).join(' ')}] 0 d`;
+    if (set !== this.#stroke) this.#out.push(set);
+    this.#stroke = set;
+  }
+
+  /** A run of straight lines through points x, y, x, y, … */
+  line(points: readonly number[], stroke: Stroke): void {
+    this.#use(stroke);
+    this.#out.push(`${this.#path(points)} S`);
+  }
+
+  rectangle(x: number, y: number, width: number, height: number, stroke: Stroke): void {
+    this.#use(stroke);
+    this.#out.push(`${this.#path([x, y, x + width, y, x + width, y + height, x, y + height])} s`);
+  }
+
+  /** A filled area; `paper` wipes what lies under it. */
+  area(points: readonly number[], fill: 'black' | 'paper'): void {
+    const wipe = fill === 'paper';
+    this.#out.push(`${wipe ? '1 g ' : ''}${this.#path(points)} f${wipe ? ' 0 g' : ''}`);
+  }
+
+  hatch(points: readonly number[], { apart, width, degrees }: Hatch): void {
+    const box = boundsOf(points);
+    if (!box) return;
+    this.#use({ width });
+    this.#out.push(`q ${this.#path(points)} W n`);
+    for (const angle of degrees)
+      for (const ends of hatchLines(box, apart, angle)) this.#out.push(`${this.#path(ends)} S`);
+    this.#out.push('Q');
+  }
+
+  /** One line of text; y is its base line. Gives its width in mm. */
+  text(text: string, x: number, y: number, size: number, style: TextStyle = {}): number {
+    const line = this.type.line(text);
+    const width = (line.width * size) / 1000 / PT_PER_MM;
+    const back = style.align === 'end' ? width : style.align === 'middle' ? width / 2 : 0;
+    const [x0, y0] = style.upward ? [x, y + back] : [x - back, y];
+    this.#setLine(line, x0, y0, size, style);
+    return width;
+  }
+
+  #setLine(line: Line, x: number, y: number, size: number, { bold, upward }: TextStyle): void {
+    const turn = upward ? '0 1 -1 0' : '1 0 0 1';
+    const at = (along: number, up: number): string => {
+      const [dx, dy] = upward ? [-up, -along] : [along, -up];
+      return `${turn} ${this.#x(x + dx / PT_PER_MM)} ${this.#y(y + dy / PT_PER_MM)} Tm`;
+    };
+    let along = 0;
+    for (const piece of line.pieces) {
+      this.fonts.add(piece.face.key);
+      const weight = bold ? `2 Tr ${figure(size * 0.028)} w` : '0 Tr';
+      if (bold) this.#stroke = '';
+      if (piece.kind === 'box') this.#box(piece, along, x, y, size, upward ?? false, at);
+      else this.#glyphs(piece, along, size, weight, at);
+      along += (piece.width * size) / 1000;
+    }
+  }
+
+  #glyphs(
+    piece: Extract<Piece, { kind: 'glyphs' }>,
+    start: number,
+    size: number,
+    weight: string,
+    at: (along: number, up: number) => string,
+  ): void {
+    const font = `/${piece.face.key} ${figure(size)} Tf`;
+    if (piece.says === null) {
+      this.#out.push(
+        `BT ${font} ${weight} ${at(start, 0)} <${piece.glyphs.map((g) => hex4(g.id)).join('')}> Tj ET`,
+      );
+      return;
+    }
+    const set: string[] = [];
+    let along = start;
+    for (const glyph of piece.glyphs) {
+      set.push(`${at(along + (glyph.dx * size) / 1000, (glyph.dy * size) / 1000)} <${hex4(glyph.id)}> Tj`);
+      along += (glyph.advance * size) / 1000;
+    }
+    this.#out.push(`/Span <</ActualText <FEFF${utf16(piece.says)}>>> BDC`);
+    this.#out.push(`BT ${font} ${weight} ${set.join(' ')} ET EMC`);
+  }
+
+  /** The frame and the code point that stand for a character which no font of ours has. */
+  #box(
+    piece: Extract<Piece, { kind: 'box' }>,
+    start: number,
+    x: number,
+    y: number,
+    size: number,
+    upward: boolean,
+    at: (along: number, up: number) => string,
+  ): void {
+    const em = size / PT_PER_MM;
+    const from = start / PT_PER_MM + 0.03 * em;
+    const to = from + (piece.width / 1000 - 0.06) * em;
+    const corner = (along: number, up: number): number[] =>
+      upward ? [x - up, y - along] : [x + along, y - up];
+    const [low, high] = [-0.12 * em, 0.72 * em];
+    const ring = [
+      ...corner(from, low),
+      ...corner(to, low),
+      ...corner(to, high),
+      ...corner(from, high),
+      ...corner(from, low),
+    ];
+    this.line(ring, { width: 0.18 });
+    const label = `<${piece.label.map((g) => hex4(g.id)).join('')}>`;
+    this.#out.push(
+      `BT /${piece.face.key} ${figure(size * BOX_LABEL)} Tf 0 Tr ${at(start + 0.11 * size, 0.12 * size)} ${label} Tj ET`,
+    );
+  }
+}
+
+const hex4 = (id: number): string => id.toString(16).toUpperCase().padStart(4, '0');
+
+/** A figure to 1/10 000 pt (under a ten-thousandth of a millimetre), without needless zeros. */
+export function figure(n: number): string {
+  const rounded = Math.round(n * 1e4) / 1e4;
+  return Object.is(rounded, -0) ? '0' : String(rounded);
+}
+
+type Box = { x0: number; y0: number; x1: number; y1: number };
+
+function boundsOf(points: readonly number[]): Box | null {
+  if (points.length < 6) return null;
+  const xs = points.filter((_, i) => i % 2 === 0);
+  const ys = points.filter((_, i) => i % 2 === 1);
+  return { x0: Math.min(...xs), y0: Math.min(...ys), x1: Math.max(...xs), y1: Math.max(...ys) };
+}
+
+/** Lines over a box, `apart` from one another, on a grid of the whole page so that neighbours match. */
+function hatchLines({ x0, y0, x1, y1 }: Box, apart: number, degrees: number): number[][] {
+  const angle = (degrees * Math.PI) / 180;
+  const [c, s] = [Math.cos(angle), -Math.sin(angle)];
+  const across = (x: number, y: number): number => -x * s + y * c;
+  const along = (x: number, y: number): number => x * c + y * s;
+  const corners: [number, number][] = [
+    [x0, y0],
+    [x1, y0],
+    [x1, y1],
+    [x0, y1],
+  ];
+  const offs = corners.map(([x, y]) => across(x, y));
+  const runs = corners.map(([x, y]) => along(x, y));
+  const [t0, t1] = [Math.min(...runs), Math.max(...runs)];
+  const lines: number[][] = [];
+  for (let i = Math.ceil(Math.min(...offs) / apart); i * apart <= Math.max(...offs); i++) {
+    const o = i * apart;
+    lines.push([t0 * c - o * s, t0 * s + o * c, t1 * c - o * s, t1 * s + o * c]);
+  }
+  return lines;
+}

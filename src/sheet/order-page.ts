@@ -1,0 +1,83 @@
+import type { Cut, Plan } from '../core/plan/types.ts';
+import type { Book } from './book.ts';
+import { startFlow } from './flow.ts';
+import { plain, table, type Cell } from './table.ts';
+import { bothUnits, toolText, type SheetMatter } from './wording.ts';
+
+/** What to order and saw off, and what to lay out before the first cut, each with a box to tick. */
+export function orderPages(book: Book, matter: SheetMatter, plan: Plan): void {
+  const { lathe, part } = matter;
+  const { stock } = plan;
+  const flow = startFlow(book, 'Bar and tools');
+  flow.heading('Bar to order');
+  table(
+    flow,
+    [
+      { head: 'Bar', share: 2 },
+      { head: 'Diameter', share: 4 },
+      { head: 'Length this part uses', share: 4 },
+      { head: 'Material', share: 4 },
+    ],
+    [
+      [
+        plain(stock.bar, 14, true),
+        plain(bothUnits(stock.diameter_mm, lathe.unit), 11),
+        plain(bothUnits(stock.length_mm, lathe.unit), 11),
+        plain(part.material ?? 'not given', 11),
+      ],
+    ],
+  );
+  flow.paragraph('Measure the bar before the first cut: its skin, its roundness, its straightness.');
+  flow.heading('Lay out beforehand');
+  const tick: Cell = { texts: [], form: 'tick' };
+  table(
+    flow,
+    [
+      { head: '', share: 0.8 },
+      { head: 'What', share: 6 },
+      { head: 'For cuts', share: 3.4 },
+    ],
+    [...picked(plan, matter)].map(([what, cuts]) => [tick, plain(what, 10), plain(cuts)]),
+    5,
+  );
+}
+
+const allCuts = (plan: Plan): Cut[] => [...plan.holdings.flatMap(({ cuts }) => cuts), ...plan.off_lathe];
+
+/** Everything that the plan picks up, in the order of first use, with the cuts that want it. */
+function picked(plan: Plan, { lathe }: SheetMatter): Map<string, string> {
+  const uses = new Map<string, number[]>();
+  const use = (what: string, n: number): void => {
+    uses.set(what, [...(uses.get(what) ?? []), n]);
+  };
+  for (const cut of allCuts(plan)) {
+    const tool = lathe.tools.find(({ id }) => id === cut.tool);
+    if (tool) use(`${tool.id}: ${toolText(tool)}`, cut.n);
+    else if (cut.tool !== null) use(cut.tool, cut.n);
+    const { setting } = cut;
+    if (setting?.drill) use(`drill ${setting.drill}`, cut.n);
+    if (setting?.centre_drill) use(`centre drill ${setting.centre_drill}`, cut.n);
+    if (setting?.tap) use(`tap ${setting.tap}`, cut.n);
+    if (setting?.die) use(`die ${setting.die}`, cut.n);
+    for (const support of cut.support ?? []) use(support.replace('-', ' '), cut.n);
+    if (cut.kind === 'measure') use('micrometer or caliper', cut.n);
+  }
+  const rows = new Map<string, string>();
+  for (const { id, device, marks } of plan.holdings) {
+    rows.set(device === 'centres' ? 'centres, faceplate and dog' : device, `holding ${id}`);
+    if (marks.length > 0) rows.set('layout fluid, scriber, rule', 'marks');
+  }
+  for (const [what, cuts] of uses) rows.set(what, ranges(cuts));
+  return rows;
+}
+
+/** 1, 2, 3, 7 as "1–3, 7". */
+export function ranges(numbers: readonly number[]): string {
+  const out: [number, number][] = [];
+  for (const n of [...new Set(numbers)].sort((a, b) => a - b)) {
+    const last = out.at(-1);
+    if (last && n === last[1] + 1) last[1] = n;
+    else out.push([n, n]);
+  }
+  return out.map(([a, b]) => (a === b ? `${a}` : `${a}–${b}`)).join(', ');
+}
