@@ -1,0 +1,64 @@
+import type { Cut, Holding, Plan } from '../core/plan/types.ts';
+
+/** One page of the work: a cut, and the holding it is made in (null off the lathe). */
+export type Step = { readonly cut: Cut; readonly holding: Holding | null };
+
+/** All cuts of a plan in the order they are made, what is done off the lathe last. */
+export function stepsOf(plan: Plan | null): readonly Step[] {
+  if (!plan) return [];
+  const held = plan.holdings.flatMap((holding) => holding.cuts.map((cut) => ({ cut, holding })));
+  return [...held, ...plan.off_lathe.map((cut) => ({ cut, holding: null }))];
+}
+
+const names: Readonly<Record<Cut['kind'], string>> = {
+  face: 'Face',
+  'centre-drill': 'Centre-drill',
+  drill: 'Drill',
+  tap: 'Tap',
+  bore: 'Bore',
+  rough: 'Rough',
+  finish: 'Finish',
+  spring: 'Spring pass',
+  groove: 'Groove',
+  taper: 'Taper',
+  chamfer: 'Chamfer',
+  fillet: 'Fillet',
+  undercut: 'Undercut',
+  thread: 'Thread',
+  'part-off': 'Part off',
+  sever: 'Sever',
+  touch: 'Touch off',
+  measure: 'Measure',
+  support: 'Support',
+  prove: 'Prove the fit',
+  cross: 'Off the lathe',
+  deburr: 'Deburr',
+};
+
+/** What a step is called on a list and over its readings. */
+export const stepName = (cut: Cut): string => names[cut.kind];
+
+const devices = { collet: 'in the collet', chuck: 'in the chuck', centres: 'between centres' } as const;
+
+/** "Holding H1, in the collet", or where work off the lathe is done. */
+export function placeOfStep({ holding }: Step): string {
+  return holding ? `Holding ${holding.id}, ${devices[holding.device]}` : 'Off the lathe';
+}
+
+export const deviceWords = (holding: Holding): string => devices[holding.device];
+
+/** Which way a drawn end points while the work is held so. */
+export const headstockWords = (holding: Holding): string =>
+  `drawn ${holding.headstock} end toward the headstock`;
+
+/** The edge of a blade as the operator sees it: its left is the headstock side. */
+export const edgeWords = (edge: 'left' | 'right'): string =>
+  edge === 'left' ? 'headstock side' : 'tailstock side';
+
+/** A plan's fingerprint, to notice that ticks were made against another one. */
+export function planMark(plan: Plan): string {
+  const text = JSON.stringify(plan.holdings.map((holding) => holding.cuts));
+  let hash = 0x811c9dc5; // FNV-1a, 32 bit: a plain checksum, nothing secret hangs on it
+  for (let i = 0; i < text.length; i += 1) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193) >>> 0;
+  return hash.toString(16);
+}

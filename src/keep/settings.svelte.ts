@@ -1,0 +1,87 @@
+import type { Unit } from '../core/lengths/length.ts';
+
+export type Theme = 'light' | 'dark';
+export type Page = 'letter' | 'a4';
+
+/** What a person chose for this browser. Null where nothing was chosen and the part or the system decides. */
+type Chosen = {
+  unit: Unit | null;
+  theme: Theme | null;
+  page: Page;
+  /** Text of the lathe file in use; null for the app's own first lathe. */
+  lathe: string | null;
+  /** Share of the window that the board takes, in percent. */
+  board: number;
+};
+
+const KEY = 'shaftwright.settings';
+const usual: Chosen = { unit: null, theme: null, page: 'letter', lathe: null, board: 46 };
+
+/**
+ * Settings of this browser, kept at once. Where the browser refuses to keep them (private window, storage full)
+ * they hold until the page is closed.
+ */
+export class Settings {
+  #chosen = $state.raw<Chosen>(usual);
+  #storage: Storage | null;
+
+  constructor(storage: Storage | null) {
+    this.#storage = storage;
+    this.#chosen = { ...usual, ...readChosen(storage) };
+  }
+
+  get unit(): Unit | null {
+    return this.#chosen.unit;
+  }
+  get theme(): Theme | null {
+    return this.#chosen.theme;
+  }
+  get page(): Page {
+    return this.#chosen.page;
+  }
+  get lathe(): string | null {
+    return this.#chosen.lathe;
+  }
+  get board(): number {
+    return this.#chosen.board;
+  }
+
+  choose(change: Partial<Chosen>): void {
+    this.#chosen = { ...this.#chosen, ...change };
+    try {
+      this.#storage?.setItem(KEY, JSON.stringify(this.#chosen));
+    } catch {
+      this.#storage = null; // refused once is refused for this visit; the choice still holds in memory
+    }
+  }
+}
+
+/** The page's own storage, or null where the browser refuses even to be asked. */
+export function pageStorage(): Storage | null {
+  try {
+    return globalThis.localStorage;
+  } catch {
+    return null;
+  }
+}
+
+function readChosen(storage: Storage | null): Partial<Chosen> {
+  const kept = readObject(storage);
+  const chosen: Partial<Chosen> = {};
+  if (kept['unit'] === 'in' || kept['unit'] === 'mm') chosen.unit = kept['unit'];
+  if (kept['theme'] === 'light' || kept['theme'] === 'dark') chosen.theme = kept['theme'];
+  if (kept['page'] === 'letter' || kept['page'] === 'a4') chosen.page = kept['page'];
+  if (typeof kept['lathe'] === 'string') chosen.lathe = kept['lathe'];
+  const board = kept['board'];
+  if (typeof board === 'number' && board >= 15 && board <= 80) chosen.board = board;
+  return chosen;
+}
+
+function readObject(storage: Storage | null): Record<string, unknown> {
+  try {
+    const value: unknown = JSON.parse(storage?.getItem(KEY) ?? '{}');
+    return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
+  } catch {
+    return {};
+  }
+}

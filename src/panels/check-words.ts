@@ -1,0 +1,42 @@
+import type { Unit } from '../core/lengths/length.ts';
+import type { Report } from '../core/report-types.ts';
+import { count, countInWords, showMm } from './show.ts';
+
+type Chains = Report['chains'];
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+/** The one sentence at the head of the Check place: the worst that holds of the chains, in words. */
+export function chainSentence(chains: Chains, unit: Unit): string {
+  if (chains.impossible) return impossibleSentence(chains.impossible, unit);
+  if (chains.clashes.length > 0) return clashSentence(chains, unit);
+  if (chains.missing.length > 0) return openSentence(chains);
+  if (chains.state === 'open') return 'Nothing is tied yet: give the first length.';
+  if (chains.doubled.length > 0) {
+    return `Every station is placed; ${count(chains.doubled.length, 'size is said twice', 'sizes are said twice')} and agree.`;
+  }
+  return `Every size closes: ${count(Object.keys(chains.stations).length, 'station')} placed, none said twice.`;
+}
+
+function openSentence(chains: Chains): string {
+  const gaps = chains.missing.map(({ between: [from, to] }) => `${from} to ${to}`);
+  const shown = gaps.length > 4 ? [...gaps.slice(0, 4), `${gaps.length - 4} more`] : gaps;
+  return `${countInWords(gaps.length, 'length')} short: nothing ties ${listed(shown)}.`;
+}
+
+function clashSentence(chains: Chains, unit: Unit): string {
+  const [first, ...rest] = chains.clashes;
+  if (!first) return '';
+  const off = showMm(Math.abs(first.gap_mm), unit);
+  if (rest.length === 0)
+    return `One loop does not close: ${listed(first.lengths)} are off by ${off} ${unit}.`;
+  return `${countInWords(rest.length + 1, 'loop')} do not close; the first, ${listed(first.lengths)}, is off by ${off} ${unit}.`;
+}
+
+function impossibleSentence(impossible: NonNullable<Chains['impossible']>, unit: Unit): string {
+  const by = showMm(Math.abs(impossible.short_by_mm), unit);
+  const who =
+    impossible.lengths.length > 0 ? listed(impossible.lengths) : `faces ${listed(impossible.faces)}`;
+  return `No part can be made to this drawing: ${who} leave ${by} ${unit} too little room.`;
+}

@@ -1,0 +1,15 @@
+/** The examples that come with the app, by their file under `examples/`; the first is what opens first. */
+export const examples = [
+  { file: 'blower-shaft.json', name: 'Forge-blower shaft: finished' },
+  { file: 'idler-axle-open.json', name: 'Idler axle: a length is missing' },
+  { file: 'winch-spindle-clash.json', name: 'Winch spindle: sizes clash' },
+] as const;
+
+export type Example = (typeof examples)[number];
+
+/** The text of an example, from where the app itself came. Rejects where it cannot be had. */
+export async function fetchExample(file: string): Promise<string> {
+  const answer = await fetch(`${import.meta.env.BASE_URL}examples/${file}`);
+  if (!answer.ok) throw new Error(`${file}: the example could not be fetched (${answer.status}).`);
+  return answer.text();
+}

@@ -1,0 +1,46 @@
+import type { Report } from '../core/report-types.ts';
+import { count } from './show.ts';
+
+export const places = [
+  { id: 'draw', name: 'Draw', what: 'profile and sizes' },
+  { id: 'check', name: 'Check', what: 'chains, requirements and fits' },
+  { id: 'hold', name: 'Hold', what: 'bar, holdings and lathe' },
+  { id: 'cut', name: 'Cut', what: 'cuts one after another' },
+  { id: 'print', name: 'Print', what: 'the sheet' },
+  { id: 'turn', name: 'Turn', what: 'at the lathe' },
+] as const;
+
+export type PlaceId = (typeof places)[number]['id'];
+
+/** What waits in a place: a count for the eye and a sentence for everyone. `count` 0 where nothing does. */
+export type Attention = { readonly count: number; readonly say: string };
+
+const nothing: Attention = { count: 0, say: '' };
+const waiting = (n: number, one: string, many?: string): Attention =>
+  n === 0 ? nothing : { count: n, say: count(n, one, many) };
+
+/** Errors in what was typed: they point into the file, or at one thing of the part. */
+const isTyped = (where: string): boolean =>
+  /^(title|unit|material|general|faces|points|segments|lengths|edges|holes|crossings|requirements|matched)\b/.test(
+    where,
+  );
+
+/** For each place, what wants attention in it now. */
+export function attention(report: Report): Readonly<Record<PlaceId, Attention>> {
+  const { chains, plan } = report;
+  const loops = chains.missing.length + chains.clashes.length + (chains.impossible ? 1 : 0);
+  const unmet = report.requirements.filter((row) => row.meets_worst === false).length;
+  const soft = plan?.stiffness.filter((row) => !row.ok).length ?? 0;
+  const drifting = plan?.chart.filter((row) => !row.ok).length ?? 0;
+  const typed = report.errors.filter((error) => isTyped(error.where)).length;
+  return {
+    draw: waiting(typed, 'entry cannot be read', 'entries cannot be read'),
+    check: waiting(loops + unmet, 'thing to settle', 'things to settle'),
+    hold: plan
+      ? waiting(soft, 'stretch bends too far', 'stretches bend too far')
+      : { count: 1, say: 'no plan yet' },
+    cut: waiting(drifting, 'length leaves its limits', 'lengths leave their limits'),
+    print: nothing,
+    turn: nothing,
+  };
+}

@@ -1,0 +1,202 @@
+import type { Choice } from '../board/choice.ts';
+import { freshProgress, type Progress } from '../bench/progress.ts';
+import { planMark, stepsOf } from '../bench/steps.ts';
+import { fetchExample } from './examples.ts';
+import { blankPart } from './blank-part.ts';
+import type { PlaceId } from './places.ts';
+import { firstLathe } from '../core/part/first-lathe.ts';
+import type { Lathe } from '../core/part/lathe.ts';
+import { readLathe } from '../core/part/read-lathe.ts';
+import { readPart } from '../core/part/read-part.ts';
+import type { Part } from '../core/part/types.ts';
+import type { Report } from '../core/report-types.ts';
+import type { Keeper, KeepState } from '../keep/autosave.ts';
+import { PartDocument } from '../keep/document.svelte.ts';
+import type { FileHandle, Incoming } from '../keep/files.ts';
+import { pickFile, saveFile } from '../keep/files.ts';
+import type { Settings } from '../keep/settings.svelte.ts';
+
+type Compute = (part: Part, lathe: Lathe) => Report;
+/** A line for the person: said once, gone with the next. `wrong` where something was refused. */
+export type Notice = { readonly say: string; readonly wrong: boolean };
+
+/** What the whole app is about at this moment: the document, the lathe, where the person stands and looks. */
+export class Shop {
+  readonly settings: Settings;
+  readonly keeper: Keeper;
+  readonly document: PartDocument;
+  ready = $state(false);
+  place = $state<PlaceId>('draw');
+  chosen = $state.raw<Choice | null>(null);
+  lit = $state.raw<readonly string[]>([]);
+  notice = $state.raw<Notice | null>(null);
+  kept = $state.raw<KeepState>({ kind: 'keeping' });
+  fileCopy = $state.raw<{ name: string; at: number } | null>(null);
+  progress = $state.raw<Progress | null>(null);
+  #at = $state(0);
+  #holding = $state<string | null>(null);
+  #handle: FileHandle | null = null;
+
+  lathe: Lathe = $derived.by(() => this.#readLathe());
+  unit = $derived.by(() => this.settings.unit ?? this.document.part.unit);
+  steps = $derived.by(() => stepsOf(this.document.report.plan));
+  /** The page of the Cut place; stays within a plan that became shorter. */
+  at = $derived.by(() => Math.max(0, Math.min(this.#at, this.steps.length - 1)));
+  holding = $derived.by(() => {
+    const holdings = this.document.report.plan?.holdings ?? [];
+    return holdings.find(({ id }) => id === this.#holding) ?? holdings[0] ?? null;
+  });
+  /** Untouched example on the board: the app then offers to start an own part. */
+  showsExample = $derived.by(() => this.document.history.position === 0 && this.fileCopy === null);
+
+  constructor(settings: Settings, keeper: Keeper, compute: Compute) {
+    this.settings = settings;
+    this.keeper = keeper;
+    this.document = new PartDocument(blankPart('in'), (part) => compute(part, this.lathe));
+  }
+
+  /** Takes up the work of the last visit, or opens the finished example where there is none. */
+  async begin(): Promise<void> {
+    const work = await this.keeper.open();
+    if (work) {
+      this.document.resume(work.part, { steps: work.steps, position: work.position });
+      this.fileCopy = work.fileCopy;
+      this.progress = asProgress(await this.keeper.progress());
+    } else {
+      await this.#firstExample();
+    }
+    this.ready = true;
+  }
+
+  /** Opens a part or a lathe from text. A refusal is said in one line and changes nothing. */
+  take(incoming: Incoming): void {
+    if (looksLikeLathe(incoming.text)) return this.takeLathe(incoming);
+    const read = readPart(incoming.text, incoming.name);
+    if (!read.ok) return this.say(read.problem.say, true);
+    this.document.open(read.value, `Open ${incoming.name}`);
+    this.#handle = incoming.handle ?? null;
+    this.#lookAfresh();
+    this.say(`${incoming.name} is on the board. Undo brings back what was there.`);
+  }
+
+  takeLathe({ name, text }: Incoming): void {
+    const read = readLathe(text, name);
+    if (!read.ok) return this.say(read.problem.say, true);
+    this.chooseLathe(read.value);
+  }
+
+  chooseLathe(lathe: Lathe): void {
+    this.settings.choose({ lathe: JSON.stringify(lathe) });
+    this.say(`Planned for the lathe “${lathe.name}”.`);
+  }
+
+  startOwn(): void {
+    this.document.open(blankPart(this.unit), 'Start your own');
+    this.#handle = null;
+    this.#lookAfresh();
+    this.place = 'draw';
+    this.say('An empty board. Undo brings back what was there.');
+  }
+
+  async openExample(file: string): Promise<void> {
+    await this.#orSay(async () => this.take({ name: file, text: await fetchExample(file) }));
+  }
+
+  async openFile(): Promise<void> {
+    await this.#orSay(async () => {
+      const incoming = await pickFile();
+      if (incoming) this.take(incoming);
+    });
+  }
+
+  async save(now: number): Promise<void> {
+    await this.#orSay(async () => {
+      const saved = await saveFile(this.document.part, this.#handle);
+      if (!saved) return;
+      this.#handle = saved.handle;
+      this.fileCopy = { name: saved.name, at: now };
+      this.say(`Saved as ${saved.name}.`);
+    });
+  }
+
+  undo(): void {
+    const name = this.document.undo();
+    this.say(name === null ? 'Nothing to undo.' : `Undone: ${name}.`);
+  }
+
+  redo(): void {
+    const name = this.document.redo();
+    this.say(name === null ? 'Nothing to redo.' : `Done again: ${name}.`);
+  }
+
+  turnTo(at: number): void {
+    this.#at = at;
+    this.#holding = this.steps[at]?.holding?.id ?? this.#holding;
+  }
+
+  lookAt(holding: string): void {
+    this.#holding = holding;
+    const first = this.steps.findIndex((step) => step.holding?.id === holding);
+    if (first >= 0) this.#at = first;
+  }
+
+  keepProgress(progress: Progress): void {
+    this.progress = progress;
+    void this.keeper.keepProgress(progress);
+  }
+
+  say(say: string, wrong = false): void {
+    this.notice = { say, wrong };
+  }
+
+  /** The work as the keeper wants it; reads everything that is to be kept. */
+  work() {
+    const { part, history } = this.document;
+    return { part, steps: history.steps, position: history.position, fileCopy: this.fileCopy };
+  }
+
+  #lookAfresh(): void {
+    this.chosen = null;
+    this.lit = [];
+    this.#at = 0;
+    this.#holding = null;
+    this.fileCopy = null;
+  }
+
+  #readLathe(): Lathe {
+    const text = this.settings.lathe;
+    if (text === null) return firstLathe;
+    const read = readLathe(text, 'the lathe of this browser');
+    return read.ok ? read.value : firstLathe;
+  }
+
+  async #firstExample(): Promise<void> {
+    await this.#orSay(async () => {
+      const read = readPart(await fetchExample('blower-shaft.json'), 'blower-shaft.json');
+      if (read.ok) this.document.resume(read.value, { steps: [], position: 0 });
+      else this.say(read.problem.say, true);
+    });
+  }
+
+  /** Does what may fail outside the app (files, fetching) and says the failure in one line. */
+  async #orSay(work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
+    } catch (fault) {
+      this.say(fault instanceof Error ? fault.message : String(fault), true);
+    }
+  }
+}
+
+const looksLikeLathe = (text: string): boolean =>
+  /"shaftwright_lathe"\s*:/.test(text) && !/"shaftwright"\s*:/.test(text);
+
+function asProgress(kept: unknown): Progress | null {
+  if (typeof kept !== 'object' || kept === null) return null;
+  const { plan, at, done } = kept as Record<string, unknown>;
+  if (typeof plan !== 'string' || typeof at !== 'number' || !Array.isArray(done)) return null;
+  return { ...freshProgress(plan), at, done: done.filter((n): n is number => typeof n === 'number') };
+}
+
+/** The mark of the plan that ticks belong to; the empty text where there is no plan. */
+export const markOf = (report: Report): string => (report.plan ? planMark(report.plan) : '');

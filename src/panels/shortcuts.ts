@@ -1,0 +1,40 @@
+/** What a key asks of the whole app: a named action, or the number of a place counted from 0. */
+export type KeyAction = 'undo' | 'redo' | 'save' | 'open' | 'print' | 'keys' | 'leave' | number;
+
+type Key = Pick<
+  KeyboardEvent,
+  'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'shiftKey' | 'target' | 'defaultPrevented'
+>;
+
+/**
+ * The action of a key, or null. Keys that write (letters, figures, `?`) act only outside fields; undo and redo act
+ * everywhere but in a field with unfinished text, which has an undo of its own.
+ */
+export function keyAction(event: Key): KeyAction | null {
+  if (event.defaultPrevented || event.altKey) return null;
+  const field = fieldOf(event.target);
+  if (event.ctrlKey || event.metaKey) return commandOf(event, field);
+  if (event.key === 'Escape') return field ? null : 'leave';
+  if (field) return null;
+  if (event.key === '?') return 'keys';
+  if (/^[1-6]$/.test(event.key)) return Number(event.key) - 1;
+  return null;
+}
+
+function commandOf(event: Key, field: HTMLElement | null): KeyAction | null {
+  const key = event.key.toLowerCase();
+  if (key === 's') return 'save';
+  if (key === 'o') return 'open';
+  if (key === 'p') return 'print';
+  if (field && isUnfinished(field)) return null;
+  if (key === 'y' || (key === 'z' && event.shiftKey)) return 'redo';
+  return key === 'z' ? 'undo' : null;
+}
+
+const fieldOf = (target: EventTarget | null): HTMLElement | null =>
+  target instanceof HTMLElement
+    ? target.closest<HTMLElement>('input:not([type=checkbox]), select, textarea')
+    : null;
+
+/** Fields mark themselves while they hold text that has not been taken yet. */
+const isUnfinished = (field: HTMLElement): boolean => field.dataset['unfinished'] === 'true';
