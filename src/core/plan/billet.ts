@@ -1,0 +1,33 @@
+/**
+ * The outside of the bar while a plan is being thought out, in u (pm): level pieces only, a cone counted as its
+ * larger end. It serves to count passes and to see how stiff the bar is; what proves a plan is the virtual lathe.
+ */
+export type Piece = { readonly u0: number; readonly u1: number; readonly d: number };
+
+/** Turns everything between u0 and u1 down to d; metal thinner than that stays as it is. */
+export function turned(pieces: readonly Piece[], u0: number, u1: number, d: number): Piece[] {
+  const out: Piece[] = [];
+  for (const piece of pieces) {
+    const from = Math.max(piece.u0, u0);
+    const to = Math.min(piece.u1, u1);
+    if (from >= to || piece.d <= d) {
+      out.push(piece);
+      continue;
+    }
+    if (piece.u0 < from) out.push({ ...piece, u1: from });
+    if (d > 0) out.push({ u0: from, u1: to, d });
+    if (to < piece.u1) out.push({ ...piece, u0: to });
+  }
+  return out;
+}
+
+/** The largest diameter standing between u0 and u1; 0 where nothing stands. */
+export function thickest(pieces: readonly Piece[], u0: number, u1: number): number {
+  return Math.max(0, ...pieces.filter((p) => p.u0 < u1 && p.u1 > u0).map((p) => p.d));
+}
+
+/** The smallest diameter standing between u0 and u1; 0 where nothing stands. */
+export function thinnest(pieces: readonly Piece[], u0: number, u1: number): number {
+  const within = pieces.filter((p) => p.u0 < u1 && p.u1 > u0).map((p) => p.d);
+  return within.length ? Math.min(...within) : 0;
+}

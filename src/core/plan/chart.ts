@@ -1,0 +1,133 @@
+import type { ResolvedPart } from '../part/resolved.ts';
+import type { Problem } from '../problem.ts';
+import type { HoldingDraft } from './holding-draft.ts';
+import type { ChartRow, Cut } from './types.ts';
+
+/** A place scribed in the lathe and drilled or milled by hand elsewhere: ± 0.1 mm (common practice, no source). */
+const SCRIBED = 100_000_000;
+
+type Link = { readonly a: string; readonly b: string; readonly error: number };
+
+/**
+ * The tolerance chart: every finished face hangs from its holding's datum by the errors of how it is located, the
+ * datum from the face it was touched on, and so on to a tree. A drawing length is held to the sum of the errors on the
+ * path between its ends; a zero error common to both ends cancels because the path does not pass it.
+ */
+export function chart(
+  part: ResolvedPart,
+  drafts: readonly HoldingDraft[],
+): { rows: ChartRow[]; warnings: Problem[] } {
+  const links = drafts.flatMap((draft) => linksOf(draft));
+  const rows: ChartRow[] = [];
+  const warnings: Problem[] = [];
+  const first = drafts[0];
+  for (const length of part.lengths) {
+    if (length.size.reference || !first) continue;
+    const from = first.bench.outline.stations.get(length.from);
+    const to = first.bench.outline.stations.get(length.to);
+    const path = pathBetween(links, `face ${length.from}`, `face ${length.to}`);
+    if (from === undefined || to === undefined || !path) continue;
+    const distance = to - from;
+    const { min, max } = length.size;
+    const ok = distance - path.error >= min && distance + path.error <= max;
+    rows.push({
+      length: length.id,
+      allowed_mm: [min / 1e9, max / 1e9],
+      held_mm: [(distance - path.error) / 1e9, (distance + path.error) / 1e9],
+      ok,
+      through: path.through,
+    });
+    if (!ok) warnings.push(notHeld(length.id, path.error, (max - min) / 2));
+  }
+  return { rows, warnings };
+}
+
+const notHeld = (id: string, error: number, half: number): Problem => ({
+  code: 'not-held',
+  where: id,
+  say: `The plan holds ${id} only to ±${(error / 1e9).toFixed(3)} mm where ±${(half / 1e9).toFixed(3)} mm are allowed: measure it at the lathe and re-zero before its last cut, cut both its faces in one holding, or ask for wider limits.`,
+});
+
+function linksOf(draft: HoldingDraft): Link[] {
+  const { lathe } = draft.bench;
+  const id = draft.setup.id;
+  const links: Link[] = [];
+  const made = new Set<string>();
+  for (const [station, maker] of makers(draft)) {
+    made.add(station);
+    const tool = lathe.tools.find((t) => t.id === maker.cut.tool);
+    const node = `${id}:${tool?.id ?? 'hand'}`;
+    const face = `${id}:${station}`;
+    const width = maker.byOtherEdge && tool?.kind === 'blade' ? tool.widthKnownTo : 0;
+    links.push({ a: `face ${station}`, b: face, error: 0 });
+    links.push({ a: face, b: node, error: lathe.readout.repeat + width });
+    links.push({ a: node, b: `${id}:datum`, error: lathe.readout.touch });
+  }
+  const datum = draft.setup.datum.station;
+  if (!made.has(datum)) links.push({ a: `${id}:datum`, b: `face ${datum}`, error: 0 });
+  else if (draft.datumU === 0 && !draft.finishes.length && draft.setup.grips?.on !== 'bar') {
+    // The zero was set by measuring the whole length from the other end.
+    const far = draft.work.lands.at(-1)?.headFace ?? datum;
+    links.push({ a: `${id}:datum`, b: `face ${far}`, error: lathe.readout.repeat });
+  }
+  if (draft.finishes.length)
+    for (const point of draft.points) {
+      links.push({ a: `face ${point}`, b: `${id}:${point}`, error: 0 });
+      links.push({ a: `${id}:${point}`, b: `${id}:datum`, error: SCRIBED });
+    }
+  return links;
+}
+
+type Maker = { cut: Cut; byOtherEdge: boolean };
+
+/** The cut that makes each face in a holding: the last one that works the lower side of a shoulder up to it. */
+function makers(draft: HoldingDraft): Map<string, Maker> {
+  const found = new Map<string, Maker>();
+  const { lands } = draft.work;
+  for (const cut of draft.cuts) {
+    if (!['face', 'finish', 'groove', 'fillet', 'taper'].includes(cut.kind)) continue;
+    for (const reading of cut.readings) {
+      if (reading.axis !== 'Z' || !reading.station) continue;
+      const { station } = reading;
+      const head = lands.findIndex((l) => l.tailFace === station);
+      const lower = head > 0 ? lowerSide(lands[head - 1]?.blank ?? 0, lands[head]?.blank ?? 0) : null;
+      const owner = lower === 'tail' ? lands[head - 1]?.id : lower === 'head' ? lands[head]?.id : cut.segment;
+      if (cut.kind !== 'face' && owner !== cut.segment) continue;
+      const place = Math.abs(
+        reading.value_mm * 1e9 * draft.zero.sign + draft.zero.z - placeOf(draft, station),
+      );
+      found.set(station, { cut, byOtherEdge: place > 1 });
+    }
+  }
+  return found;
+}
+
+const lowerSide = (tail: number, head: number): 'tail' | 'head' | null =>
+  tail < head ? 'tail' : head < tail ? 'head' : null;
+
+const placeOf = (draft: HoldingDraft, station: string): number =>
+  draft.bench.outline.stations.get(station) ?? 0;
+
+function pathBetween(
+  links: readonly Link[],
+  from: string,
+  to: string,
+): { error: number; through: string[] } | null {
+  const seen = new Map<string, { error: number; back: string | null }>([[from, { error: 0, back: null }]]);
+  const queue = [from];
+  for (let node = queue.shift(); node !== undefined; node = queue.shift()) {
+    const here = seen.get(node)?.error ?? 0;
+    for (const link of links) {
+      const next = link.a === node ? link.b : link.b === node ? link.a : null;
+      if (next === null || seen.has(next)) continue;
+      seen.set(next, { error: here + link.error, back: node });
+      queue.push(next);
+    }
+  }
+  const end = seen.get(to);
+  if (!end) return null;
+  const through: string[] = [];
+  for (let node: string | null = to; node !== null; node = seen.get(node)?.back ?? null)
+    if (node.includes(':')) through.unshift(node);
+  return { error: end.error, through };
+}

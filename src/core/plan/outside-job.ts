@@ -1,0 +1,97 @@
+import type { ResolvedTool } from '../part/resolved.ts';
+import { thickest } from './billet.ts';
+import type { Corner, Land } from './frame.ts';
+import type { HoldingDraft } from './holding-draft.ts';
+import { list } from './words.ts';
+
+/** The outside turning of a run of lands in one holding. Places in u (pm). */
+export type OutsideJob = {
+  readonly draft: HoldingDraft;
+  readonly lands: readonly Land[];
+  /** Rough diameter of each land: its blank and the allowance, or what stands if that is less. */
+  readonly targets: readonly number[];
+  /** Where roughing stops between lands: moved off each shoulder into the smaller side. lands.length + 1 of them. */
+  readonly bounds: readonly number[];
+  readonly roughFeed: number | null;
+  readonly fineFeed: number | null;
+  /** The land that a stretch lies in, null in waste or over several. */
+  readonly landAt: (u0: number, u1: number) => string | null;
+};
+
+/** Half the allowance on the diameter stands on each shoulder. */
+export const faceAllowance = (draft: HoldingDraft): number => Math.floor(draft.bench.lathe.cut.allowance / 2);
+
+/**
+ * @param lo - Free end (waste included).
+ * @param hi - Where turning ends at the headstock side, in waste.
+ */
+export function outsideJob(draft: HoldingDraft, lo: number, hi: number): OutsideJob {
+  const { lands, corners } = draft.work;
+  const { lathe } = draft.bench;
+  const standing = (land: Land): number => thickest(draft.pieces, land.u0, land.u1);
+  const targets = lands.map((land) =>
+    land.segment.keepsSkin ? standing(land) : Math.min(land.blank + lathe.cut.allowance, standing(land)),
+  );
+  const bounds = [lo];
+  for (let i = 1; i < lands.length; i++) {
+    const face = lands[i]?.u0 ?? 0;
+    const before = targets[i - 1] ?? 0;
+    const after = targets[i] ?? 0;
+    const off = Math.max(faceAllowance(draft), filletAt(corners, i));
+    bounds.push(before < after ? face - off : before > after ? face + off : face);
+  }
+  bounds.push(hi);
+  return {
+    draft,
+    lands,
+    targets,
+    bounds: ordered(bounds),
+    roughFeed: lathe.feeds.at(-1) ?? null,
+    fineFeed: lathe.feeds[0] ?? null,
+    landAt: (u0, u1) => lands.find((l) => u0 >= l.u0 && u1 <= l.u1)?.id ?? null,
+  };
+}
+
+/** Radius of a fillet in the corner at the tailstock end of land i, whichever side it stands on; 0 where none. */
+function filletAt(corners: readonly Corner[], i: number): number {
+  const here = corners.filter(
+    (c) => c.edge.form === 'fillet' && ((c.land === i && c.atTail) || (c.land === i - 1 && !c.atTail)),
+  );
+  return Math.max(0, ...here.map((c) => c.u1 - c.u0));
+}
+
+/** A land shorter than its allowances is not roughed: its bounds meet. */
+function ordered(bounds: readonly number[]): number[] {
+  const out: number[] = [];
+  for (const bound of bounds) out.push(Math.max(bound, out.at(-1) ?? bound));
+  return out;
+}
+
+/** Touches a tool off before its first cut in a holding, on the turned or sawn surface it meets first. */
+export function touch(job: Pick<OutsideJob, 'draft'>, tool: ResolvedTool): void {
+  const { draft } = job;
+  if (!draft.needsTouch(tool)) return;
+  // While waste stands over the datum the tool touches the standing end, whose reading is known.
+  const standing = draft.pieces[0]?.u0 ?? 0;
+  const covered = draft.datumU <= 0 && standing < draft.datumU;
+  const at = covered ? standing : draft.datumU;
+  const d = thickest(draft.pieces, at - 1, at + 1);
+  const blade = tool.kind === 'blade';
+  const edge = blade ? tool.edge : null;
+  const station = covered ? null : draft.setup.datum.station;
+  const readings = [
+    blade ? draft.bladeZ(at, edge ?? 'left', station, tool) : draft.z(at, station),
+    ...(d > 0 ? [draft.x(d)] : []),
+  ];
+  const side = edge === 'left' ? 'its headstock edge' : 'its tailstock edge';
+  const what = blade ? `${tool.id}, the blade, by ${side},` : tool.id;
+  draft.add({
+    kind: 'touch',
+    u0: at,
+    u1: at,
+    d0: d > 0 ? d : null,
+    tool,
+    readings,
+    say: `Set ${what} on centre height and touch off: where it touches ${covered ? 'the standing end' : 'the datum'} the readout stands at ${list(readings.slice(0, 1))}; touch a measured diameter and enter what the micrometer says for X.`,
+  });
+}

@@ -1,0 +1,86 @@
+import type { Corner, Land } from './frame.ts';
+import { cutCorners } from './corners.ts';
+import { finish } from './finishing.ts';
+import type { HoldingDraft } from './holding-draft.ts';
+import { type OutsideJob, outsideJob } from './outside-job.ts';
+import { rough } from './roughing.ts';
+import { cutTaper } from './tapers.ts';
+import { cutBySinglePoint, dieReaches } from './threading.ts';
+
+/**
+ * Turns the whole outside in one holding. Where the work gets thinner toward the headstock, what lies outboard is
+ * roughed and finished first and the thin part by the grip is left for last; within such a group all is roughed, then
+ * finished from the tailstock inward.
+ *
+ * @param lo - Free end (waste included); @param hi - where turning ends at the headstock side, in waste.
+ * @returns Why it cannot be done, or null.
+ */
+export function turnOutside(draft: HoldingDraft, lo: number, hi: number): string | null {
+  const job = outsideJob(draft, lo, hi);
+  let start = 0;
+  while (start < job.lands.length) {
+    const top = lastHighest(job.targets, start);
+    const why = roughGroup(job, start, top) ?? finishGroup(job, start, top);
+    if (why) return why;
+    start = top + 1;
+  }
+  return (
+    cutCorners(
+      draft,
+      draft.work.corners.filter((c) => isInner(draft, c)),
+    ) ??
+    tapers(draft) ??
+    innerThreads(draft)
+  );
+}
+
+/** The highest land from `start` on, the one nearest the headstock where several are alike. */
+function lastHighest(targets: readonly number[], start: number): number {
+  let best = start;
+  for (let i = start; i < targets.length; i++) if ((targets[i] ?? 0) >= (targets[best] ?? 0)) best = i;
+  return best;
+}
+
+/** The stretch from `start` to the end of the turning comes down to the highest land, then what lies lower before it. */
+function roughGroup(job: OutsideJob, start: number, top: number): string | null {
+  const level = job.targets[top] ?? 0;
+  const toEnd: OutsideJob = { ...job, targets: job.targets.map((t, i) => (i > top ? level : t)) };
+  return rough(toEnd, start, job.lands.length - 1);
+}
+
+function finishGroup(job: OutsideJob, start: number, top: number): string | null {
+  for (let i = start; i <= top; i++) {
+    const why = finish(job, i);
+    if (why) return why;
+  }
+  return null;
+}
+
+/** Corners at the two ends of the part are cut when that end is free, the others with the lands they stand on. */
+export function isInner(draft: Pick<HoldingDraft, 'work'>, corner: Corner): boolean {
+  const u = corner.atTail ? corner.u0 : corner.u1;
+  return u !== 0 && u !== draft.work.length;
+}
+
+function tapers(draft: HoldingDraft): string | null {
+  for (const [i, land] of draft.work.lands.entries()) {
+    if (land.segment.form !== 'taper') continue;
+    const why = cutTaper(draft, i);
+    if (why) return why;
+  }
+  return null;
+}
+
+/** Threads that no die reaches from either end are cut with a single point while the work is held for turning. */
+function innerThreads(draft: HoldingDraft): string | null {
+  const { lands } = draft.work;
+  const flipped = mirrored(lands);
+  for (const [i, land] of lands.entries()) {
+    if (!land.segment.thread || dieReaches(lands, i) || dieReaches(flipped, lands.length - 1 - i)) continue;
+    const why = cutBySinglePoint(draft, i);
+    if (why) return `${land.id}: ${why}`;
+  }
+  return null;
+}
+
+const mirrored = (lands: readonly Land[]): Land[] => [...lands].reverse();

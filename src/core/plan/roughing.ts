@@ -1,0 +1,111 @@
+import { thickest } from './billet.ts';
+import { faceAllowance, type OutsideJob, touch } from './outside-job.ts';
+import { bladeFor, roomBehind, turnTool } from './tool-choice.ts';
+import { list, size } from './words.ts';
+
+/**
+ * Roughs lands i…j and what lies between them, largest diameter first, the way a turner brings a bar down in steps:
+ * the whole stretch to its largest rough size, then each lower stretch between the highest lands. A stretch behind a
+ * shoulder that looks to the headstock is opened with the blade, wide enough for the turning tool to get in.
+ *
+ * @returns Why it cannot be done, or null.
+ */
+export function rough(job: OutsideJob, i: number, j: number): string | null {
+  const targets = job.targets.slice(i, j + 1);
+  const top = Math.max(...targets);
+  const lo = job.bounds[i] ?? 0;
+  const hi = job.bounds[j + 1] ?? 0;
+  const current = thickest(job.draft.pieces, lo, hi);
+  if (top < current && hi > lo) {
+    const why = takeDown(job, { lo, hi, from: current, to: top, open: i === 0 });
+    if (why) return why;
+  }
+  let start: number | null = null;
+  for (let k = i; k <= j + 1; k++) {
+    const lower = k <= j && (job.targets[k] ?? 0) < top;
+    if (lower && start === null) start = k;
+    if (!lower && start !== null) {
+      const why = rough(job, start, k - 1);
+      if (why) return why;
+      start = null;
+    }
+  }
+  return null;
+}
+
+type Stretch = { lo: number; hi: number; from: number; to: number; open: boolean };
+
+function takeDown(job: OutsideJob, stretch: Stretch): string | null {
+  const right = turnTool(job.draft.bench.lathe, 'right');
+  if (stretch.open) {
+    if (!right) return 'the lathe file has no right-hand turning tool';
+    roughTurn(job, stretch.lo, stretch);
+    return null;
+  }
+  const wall = (thickest(job.draft.pieces, stretch.lo - 2e9, stretch.lo) - stretch.to) / 2;
+  const blade = bladeFor(job.draft.bench.lathe, stretch.hi - stretch.lo, wall);
+  if (!blade) {
+    const tooNarrow = !bladeFor(job.draft.bench.lathe, stretch.hi - stretch.lo, 0);
+    // Too narrow to rough: the groove itself is plunged from the full size.
+    if (tooNarrow) return null;
+    return `no blade in the lathe file reaches ${size(wall, job.draft.bench.lathe)} deep behind a shoulder`;
+  }
+  const opening = right ? Math.max(blade.width, roomBehind(right, wall)) : Infinity;
+  const all = !right || opening + blade.width >= stretch.hi - stretch.lo;
+  const end = all ? stretch.hi : stretch.lo + opening;
+  roughPlunge(job, { ...stretch, hi: end }, blade);
+  if (!all) roughTurn(job, end, stretch);
+  return null;
+}
+
+function roughTurn(job: OutsideJob, lo: number, stretch: Stretch): void {
+  const { draft } = job;
+  const right = turnTool(draft.bench.lathe, 'right');
+  if (!right) return;
+  touch(job, right);
+  const passes = Math.ceil((stretch.from - stretch.to) / draft.bench.lathe.cut.rough);
+  const readings = [draft.x(stretch.to), draft.z(stretch.hi, null)];
+  draft.add({
+    kind: 'rough',
+    u0: lo,
+    u1: stretch.hi,
+    d0: stretch.to,
+    segment: job.landAt(lo, stretch.hi),
+    tool: right,
+    passes,
+    surface: draft.bench.material.speed.rough.low,
+    feed: job.roughFeed,
+    readings,
+    say: `Rough toward the headstock to ${list(readings)} in ${passes} ${passes === 1 ? 'cut' : 'cuts'}.`,
+  });
+}
+
+function roughPlunge(job: OutsideJob, stretch: Stretch, blade: ReturnType<typeof bladeFor>): void {
+  if (!blade) return;
+  const { draft } = job;
+  touch(job, blade);
+  const passes = plunges(stretch.hi - stretch.lo, blade.width);
+  const readings = [
+    draft.bladeZ(stretch.lo, 'right', null, blade),
+    draft.bladeZ(stretch.hi, 'left', null, blade),
+    draft.x(stretch.to),
+  ];
+  draft.add({
+    kind: 'rough',
+    u0: stretch.lo,
+    u1: stretch.hi,
+    d0: stretch.to,
+    segment: job.landAt(stretch.lo, stretch.hi),
+    tool: blade,
+    passes,
+    surface: draft.bench.material.speed.part.low,
+    readings,
+    say: `Open behind the shoulder with the blade, ${passes} ${passes === 1 ? 'plunge' : 'plunges'}, between ${list(readings)}. Cutting oil; stop if it chatters.`,
+  });
+}
+
+/** Plunges that clear a width, each overlapping the last by a fifth of the blade. */
+export const plunges = (width: number, blade: number): number =>
+  width <= blade ? 1 : 1 + Math.ceil((width - blade) / (0.8 * blade));
+
+export { faceAllowance };

@@ -1,0 +1,147 @@
+import { cutCorners } from './corners.ts';
+import { drillEnd, faceEnd } from './ends.ts';
+import type { Work } from './frame.ts';
+import { landGrips, type LandGrip } from './grips.ts';
+import { type Bench, HoldingDraft } from './holding-draft.ts';
+import { touch } from './outside-job.ts';
+import type { Piece } from './billet.ts';
+import { cutByDie, dieReaches } from './threading.ts';
+import { turnTool } from './tool-choice.ts';
+import type { Support } from './types.ts';
+import { FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
+import { zOf } from './frame.ts';
+import { size } from './words.ts';
+
+/**
+ * The finished outside gripped on its lands, an end free: waste faced off to length, holes, the end's own corners,
+ * threads that a die reaches.
+ */
+export type SecondEnd = {
+  readonly draft: HoldingDraft;
+  readonly shimmed: boolean;
+  readonly unsupported: boolean;
+};
+
+/**
+ * @param work - Seen with the end that is worked on at the tailstock.
+ * @param pieces - The bar as it stands, in this work's u.
+ * @param threads - Lands whose thread is still to be cut by die from this end.
+ */
+export function secondEnd(
+  bench: Bench,
+  work: Work,
+  pieces: readonly Piece[],
+  job: { readonly holes: boolean; readonly id: string; readonly threads: ReadonlySet<string> },
+): SecondEnd | string {
+  const grips = landGrips(work, bench.lathe, workEnd(work, job.threads));
+  const grip = best(work, grips);
+  if (!grip) return noGrip(work);
+  const support = supportFor(bench, work, grip);
+  const datum = datumFor(bench, work, grip);
+  const free = pieces[0]?.u0 ?? 0;
+  const draft = new HoldingDraft(
+    bench,
+    work,
+    pieces,
+    {
+      id: job.id,
+      device: grip.device,
+      grips: span(work, grip),
+      headstock: work.headstock,
+      stick_out_mm: (grip.u0 - free) / 1e9,
+      support: support.list,
+      steady_at_mm: support.at === null ? null : zOf(work, support.at) / 1e9,
+      datum: { station: datum.station, how: datum.how },
+    },
+    datum.u,
+  );
+  const why = cutEnd(draft, job);
+  if (why) return why;
+  return { draft, shimmed: grip.shim, unsupported: support.wanted && support.at === null };
+}
+
+/** Cuts of the free end, in the order a turner takes them. */
+function cutEnd(draft: HoldingDraft, job: { holes: boolean; threads: ReadonlySet<string> }): string | null {
+  const { work, bench } = draft;
+  const right = turnTool(bench.lathe, 'right');
+  if (right) touch({ draft }, right);
+  const why =
+    faceEnd(draft, 0, tailStation(work), null) ??
+    (job.holes ? drillEnd(draft, work.tailHoles, work.length) : null) ??
+    cutCorners(
+      draft,
+      work.corners.filter((c) => c.atTail && c.u0 === 0),
+    );
+  if (why) return why;
+  work.lands.forEach((land, i) => {
+    if (job.threads.has(land.id) && dieReaches(work.lands, i)) cutByDie(draft, i);
+  });
+  return null;
+}
+
+/** Nothing is gripped where this holding cuts: the end's corner, and threads that a die runs over. */
+function workEnd(work: Work, threads: ReadonlySet<string>): number {
+  const corner = Math.max(0, ...work.corners.filter((c) => c.atTail && c.u0 === 0).map((c) => c.u1));
+  const thread = Math.max(0, ...work.lands.filter((l) => threads.has(l.id)).map((l) => l.u1));
+  return Math.max(corner, thread) + 1_000_000_000;
+}
+
+function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
+  const cost = (grip: LandGrip): number => {
+    const ratio = slenderness(work, grip.u0, 0, grip.u0);
+    const far = ratio > FREE_DIAMETERS ? 10 : 0;
+    return (grip.shim ? 1000 : 0) + far + (grip.device === 'chuck' ? 3 : 0) + ratio;
+  };
+  return [...grips].sort((a, b) => cost(a) - cost(b))[0] ?? null;
+}
+
+function noGrip(work: Work): string {
+  const lands = work.lands.filter((l) => l.segment.form === 'cylinder');
+  const all = lands.map((l) => l.id).join(', ');
+  return `turned round, no finished land can be gripped (${all || 'there is none'}): each is too short, stands before a thicker one, fits no collet, or is a journal in hard jaws`;
+}
+
+const span = (work: Work, grip: LandGrip): { z0_mm: number; z1_mm: number; on: 'bar' | string[] } => {
+  const za = zOf(work, grip.u0) / 1e9;
+  const zb = zOf(work, grip.u1) / 1e9;
+  const on = grip.on === 'bar' ? 'bar' : work.headstock === 'left' ? [...grip.on].reverse() : grip.on;
+  return { z0_mm: Math.min(za, zb), z1_mm: Math.max(za, zb), on };
+};
+
+/** A steady on a turned band near the free end, where the work stands out far and a steady is at hand. */
+function supportFor(
+  bench: Bench,
+  work: Work,
+  grip: LandGrip,
+): { list: Support[]; at: number | null; wanted: boolean } {
+  const wanted = slenderness(work, grip.u0, 0, grip.u0) > FREE_DIAMETERS;
+  if (!wanted || !bench.lathe.support.includes('steady')) return { list: [], at: null, wanted };
+  const band = work.lands.find(
+    (l) =>
+      l.segment.form === 'cylinder' &&
+      !l.segment.keepsSkin &&
+      l.u1 <= grip.u0 &&
+      l.u1 - l.u0 >= 5_000_000_000,
+  );
+  if (!band) return { list: [], at: null, wanted };
+  return { list: ['steady'], at: Math.round((band.u0 + band.u1) / 2), wanted };
+}
+
+/** A finished shoulder that looks to the free end and can be touched; else the end itself and a measured length. */
+function datumFor(bench: Bench, work: Work, grip: LandGrip): { station: string; u: number; how: string } {
+  for (const [i, land] of work.lands.entries()) {
+    const before = work.lands[i - 1];
+    if (!before || land.u0 >= grip.u0) continue;
+    if (land.d0 > before.d1)
+      return {
+        station: land.tailFace,
+        u: land.u0,
+        how: `Touch the tool on shoulder ${land.tailFace} and set Z to zero there.`,
+      };
+  }
+  return {
+    station: tailStation(work),
+    u: 0,
+    how: `Face lightly, measure the whole length, and set Z to what it is still too long: the finished length is ${size(work.length, bench.lathe)}.`,
+  };
+}

@@ -1,0 +1,67 @@
+import type { Land } from './frame.ts';
+import type { HoldingDraft } from './holding-draft.ts';
+import type { ResolvedLathe } from '../part/resolved.ts';
+import { touch } from './outside-job.ts';
+import { list, size } from './words.ts';
+
+/** A die can be run on from the free end where everything outboard of the thread passes through it. */
+export function dieReaches(lands: readonly Land[], i: number): boolean {
+  const thread = lands[i]?.segment.thread;
+  if (!thread) return false;
+  return lands.slice(0, i).every((land) => land.blank <= thread.minor);
+}
+
+export const threadTool = (lathe: ResolvedLathe) => lathe.tools.find((t) => t.kind === 'thread') ?? null;
+
+/** Runs a die on from the free end, by hand, the die held square by the tailstock. */
+export function cutByDie(draft: HoldingDraft, i: number): void {
+  const land = draft.work.lands[i];
+  const thread = land?.segment.thread;
+  if (!land || !thread) return;
+  const { material } = draft.bench;
+  const readings = [draft.z(land.u1, land.headFace)];
+  draft.add({
+    kind: 'thread',
+    u0: land.u0,
+    u1: land.u1,
+    d0: thread.nominal,
+    segment: land.id,
+    handTurned: true,
+    readings,
+    setting: { die: thread.designation },
+    say: `Cut ${thread.designation} with the die, the spindle turned by hand and the die kept square in the tailstock holder, to ${list(readings)}. Turn back half a turn often to break the chip; ${material.oil}. Turn the die round for the last threads at a shoulder.`,
+  });
+}
+
+/** Cuts the thread with a single point, where the lathe file has a threading tool. */
+export function cutBySinglePoint(draft: HoldingDraft, i: number): string | null {
+  const land = draft.work.lands[i];
+  const thread = land?.segment.thread;
+  const tool = threadTool(draft.bench.lathe);
+  if (!land || !thread || !tool) return 'no die reaches the thread and the lathe file has no threading tool';
+  touch({ draft }, tool);
+  const depth = (thread.blank - thread.minor) / 2;
+  const passes = Math.max(6, Math.ceil(depth / 100_000_000));
+  const readings = [draft.x(thread.minor), draft.z(land.u1, land.headFace)];
+  draft.add({
+    kind: 'thread',
+    u0: land.u0,
+    u1: land.u1,
+    d0: thread.nominal,
+    segment: land.id,
+    tool,
+    passes,
+    surface: draft.bench.material.speed.thread.low,
+    readings,
+    // Each pass takes an equal area: the depth after pass k goes with the square root of k.
+    setting: {
+      compound_deg: 29.5,
+      infeeds_mm: Array.from(
+        { length: passes },
+        (_, k) => (depth * (Math.sqrt((k + 1) / passes) - Math.sqrt(k / passes))) / 1e9,
+      ),
+    },
+    say: `Cut ${thread.designation} with a single point in ${passes} passes, lathe set for a pitch of ${size(thread.pitch, draft.bench.lathe)}, to ${list(readings)}; try the nut.`,
+  });
+  return null;
+}

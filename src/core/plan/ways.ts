@@ -1,0 +1,159 @@
+import type { SolvedChains } from '../chains/types.ts';
+import { type Length, pm } from '../lengths/length.ts';
+import { largestDiameter, solidOf } from '../outline/solid.ts';
+import type { Outline } from '../outline/types.ts';
+import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
+import type { Problem } from '../problem.ts';
+import { type Bar, barsFor } from './bars.ts';
+import { chart } from './chart.ts';
+import { workOf } from './frame.ts';
+import type { Bench } from './holding-draft.ts';
+import { offLathe } from './off-lathe.ts';
+import { stiffnessRows } from './rigidity.ts';
+import { scribeLines } from './scribe.ts';
+import { materialOf } from './speeds.ts';
+import type { Holding, Plan } from './types.ts';
+import { replay } from './virtual-lathe.ts';
+import { planWarnings } from './warnings.ts';
+import { barWays } from './way-bar.ts';
+import { centresWays } from './way-centres.ts';
+import { isRefused, type Refused, type Way } from './way.ts';
+import { size } from './words.ts';
+
+export type Planned = {
+  readonly plan: Plan | null;
+  /** The part as that plan leaves it (a land that keeps the bar's skin has the bar's size); null without a plan. */
+  readonly outline: Outline | null;
+  readonly errors: readonly Problem[];
+  readonly warnings: readonly Problem[];
+};
+
+type Candidate = { name: string; plan: Plan; outline: Outline; warnings: Problem[]; cost: number[] };
+
+/**
+ * The best way to hold and cut a closed part on a lathe, proved by replaying it on the virtual lathe; every other way
+ * that was thought through is named with the reason it was not taken. A way that fails its own replay is never given.
+ *
+ * @returns `plan` null with the reasons in `errors` where no way is found.
+ */
+export function planPart(part: ResolvedPart, chains: SolvedChains, lathe: ResolvedLathe): Planned {
+  const rough = solidOf(part, chains, lathe, null);
+  if (!rough.ok) return { plan: null, outline: null, errors: [rough.problem], warnings: [] };
+  const largest = largestDiameter(rough.value);
+  const bars = barsFor(part, lathe, largest);
+  if (!bars.length) return noBar(largest, lathe);
+  const candidates: Candidate[] = [];
+  const refused: Refused[] = [];
+  for (const bar of bars) {
+    const solid = solidOf(part, chains, lathe, bar.diameter);
+    if (!solid.ok) continue;
+    for (const way of waysWith(part, solid.value, lathe, bar)) {
+      if (isRefused(way)) refused.push(way);
+      else weigh(part, solid.value, lathe, way, candidates, refused);
+    }
+  }
+  candidates.sort((a, b) => compare(a.cost, b.cost));
+  const best = candidates[0];
+  if (!best) return noWay(refused);
+  const beaten = candidates.slice(1).map((c) => ({ way: c.name, why: whyBeaten(best.cost, c.cost) }));
+  const rejected = [...beaten, ...refused.map((r) => ({ way: r.name, why: `${r.why}.` }))];
+  return { plan: { ...best.plan, rejected }, outline: best.outline, errors: [], warnings: best.warnings };
+}
+
+function waysWith(part: ResolvedPart, outline: Outline, lathe: ResolvedLathe, bar: Bar): (Way | Refused)[] {
+  const points = [...new Set(part.crossings.flatMap((c) => (c.form === 'hole' ? [c.at] : [c.at, c.to])))];
+  const bench: Bench = { lathe, outline, material: materialOf(part.material), bar: bar.diameter, points };
+  return (['right', 'left'] as const).flatMap((headstock) => {
+    const work = workOf(outline, headstock);
+    const turned = workOf(outline, headstock === 'right' ? 'left' : 'right');
+    const end = work.lands[0]?.tailFace ?? '';
+    const input = { bench, work, turned, bar };
+    return [
+      ...barWays({ ...input, name: `out of the ${bar.text} bar, end ${end} at the tailstock first` }),
+      ...centresWays({ ...input, name: `${bar.text} blank between centres, end ${end} at the tailstock` }),
+    ];
+  });
+}
+
+/** Numbers the cuts, adds marks, chart, stiffness and what is cut elsewhere, replays it all, and costs it. */
+function weigh(
+  part: ResolvedPart,
+  outline: Outline,
+  lathe: ResolvedLathe,
+  way: Way,
+  candidates: Candidate[],
+  refused: Refused[],
+): void {
+  const cuts = way.drafts.flatMap((d) => d.cuts);
+  const after = offLathe(outline, part, lathe);
+  [...cuts, ...after].forEach((cut, i) => (cut.n = i + 1));
+  const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d) }));
+  const charted = chart(part, way.drafts);
+  const stiffness = stiffnessRows(way.drafts);
+  const plan: Plan = {
+    stock: way.stock,
+    holdings,
+    off_lathe: after,
+    chart: charted.rows,
+    stiffness,
+    rejected: [],
+  };
+  const flaws = replay(plan, outline, lathe);
+  const flaw = flaws[0];
+  if (flaw) {
+    refused.push({
+      name: way.name,
+      why: `its own replay stops at ${flaw.where}: ${flaw.say}`.replace(/\.$/, ''),
+    });
+    return;
+  }
+  const warnings = [...charted.warnings, ...planWarnings(part, outline, lathe, way, plan)];
+  const apart = warnings.filter((w) => w.code === 'matched-apart').length;
+  const cost = [
+    charted.rows.filter((r) => !r.ok).length,
+    stiffness.filter((r) => !r.ok).length,
+    apart + (way.unsupported ? 1 : 0) + (way.shimmed ? 1 : 0) + (way.centreLeft ? 1 : 0),
+    holdings.length,
+    way.stock.length_mm,
+  ];
+  candidates.push({ name: way.name, plan, outline, warnings, cost });
+}
+
+const REASONS = [
+  'fewer drawing lengths are held by it',
+  'more of its finishing cuts spring beyond their limits',
+  'it leaves a centre hole, holds a seat in hard jaws, parts matched diameters, or lets long work stand free',
+  'it takes more holdings',
+  'it takes more bar',
+];
+
+function compare(a: readonly number[], b: readonly number[]): number {
+  const at = a.findIndex((x, i) => x !== b[i]);
+  return at < 0 ? 0 : (a[at] ?? 0) - (b[at] ?? 0);
+}
+
+function whyBeaten(best: readonly number[], other: readonly number[]): string {
+  const at = best.findIndex((x, i) => x !== other[i]);
+  return at < 0 ? 'It is as good, and comes second.' : `It can be done, but ${REASONS[at] ?? 'it is worse'}.`;
+}
+
+function noBar(largest: Length, lathe: ResolvedLathe): Planned {
+  const d = size(pm(largest + lathe.cut.allowance), lathe);
+  const problem: Problem = {
+    code: 'no-bar',
+    where: 'bars.diameters',
+    say: `No bar in the lathe file cleans up the largest diameter: order one of at least ${d}.`,
+    facts: { largest_mm: largest / 1e9 },
+  };
+  return { plan: null, outline: null, errors: [problem], warnings: [] };
+}
+
+function noWay(refused: readonly Refused[]): Planned {
+  const say = refused.map((r) => `${r.name}: ${r.why}`).join('; ');
+  const problem: Problem = {
+    code: 'no-way',
+    where: 'plan',
+    say: `No way to hold and cut this part was found. ${say}.`,
+  };
+  return { plan: null, outline: null, errors: [problem], warnings: [] };
+}
