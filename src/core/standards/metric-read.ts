@@ -50,15 +50,20 @@ function specOf(row: MetricRow, cls: string | null): ThreadSpec {
     pitch: fromMm(pitch),
     class: cls,
     major: majorLimits(row, cls),
-    blank: metricBlank(nominal, pitch),
+    blank: metricBlank(row),
     minor: nearest(d - ROOT * pitch * PM_PER.mm),
     tapDrill: { name: `${drill} mm`, diameter: fromMm(drill) },
   };
 }
 
-/** Diameter for a die: nominal less 0.15 pitch, to the hundredth of a millimetre. */
-const metricBlank = (nominal: number, pitch: number): Length =>
-  fromMm(Math.round((nominal - 0.15 * pitch) * 100 + 1e-9) / 100);
+/**
+ * Diameter for a die: nominal less 0.15 pitch, to the hundredth of a millimetre; on the large coarse threads, where
+ * that would leave 6g, its least major diameter, rounded up.
+ */
+function metricBlank([, nominal, pitch, [, least]]: MetricRow): Length {
+  const hundredths = Math.round((nominal - 0.15 * pitch) * 100 + 1e-9);
+  return fromMm(Math.max(hundredths, Math.ceil(least / 10)) / 100);
+}
 
 /** The crest class is the last one written (5g6g). 6h has the tolerance of 6g and no allowance, by ISO 965-1. */
 function majorLimits(row: MetricRow, cls: string | null): ThreadSpec['major'] {

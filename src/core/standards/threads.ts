@@ -14,7 +14,8 @@ const LONGEST = 60;
  * number is a number size at 24 threads to the inch and finer, else inches. Limits of the external major diameter are
  * null for an internal class and for classes the tables do not hold.
  * Reports `thread-unreadable`, and `thread-not-in-table` with the nearest threads there are; nothing is extrapolated.
- * Sources: see `metric-threads.ts`, `unified-threads.ts`; blanks for dies: nominal less 0.15 pitch, common practice.
+ * Sources: see `metric-threads.ts`, `unified-threads.ts`; blanks for dies: nominal less about 0.15
+ * pitch, common practice.
  */
 export function readThread(text: string): Outcome<ThreadSpec> {
   if (text.length > LONGEST) return refuse('thread-unreadable', 'This is too long for a thread.', { text });

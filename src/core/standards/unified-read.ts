@@ -75,15 +75,20 @@ function specOf(row: UnifiedRow, cls: string | null): ThreadSpec {
     pitch: nearest(PM_PER.in / tpi),
     class: cls,
     major: majorLimits(row, cls ?? '2A'),
-    blank: unifiedBlank(major, tpi),
+    blank: unifiedBlank(row),
     minor: nearest(d - (ROOT * PM_PER.in) / tpi),
     tapDrill: drill ? { name: drill.name, diameter: drill.diameter } : null,
   };
 }
 
-/** Diameter for a die: nominal less 0.15 pitch, to the half thousandth of an inch. */
-const unifiedBlank = (major: number, tpi: number): Length =>
-  pm(Math.round((major - 1500 / tpi) / 5) * 5 * TEN_THOUSANDTH);
+/**
+ * Diameter for a die: nominal less 0.15 pitch, to the half thousandth of an inch; on the large coarse threads, where
+ * that would leave 2A, its least major diameter, rounded up.
+ */
+function unifiedBlank([, , tpi, major, [, least]]: UnifiedRow): Length {
+  const halfThousandths = Math.max(Math.round((major - 1500 / tpi) / 5), Math.ceil(least / 5));
+  return pm(halfThousandths * 5 * TEN_THOUSANDTH);
+}
 
 /** 3A has the major tolerance of 2A and no allowance, by ASME B1.1. */
 function majorLimits(row: UnifiedRow, cls: string): ThreadSpec['major'] {
