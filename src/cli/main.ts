@@ -1,5 +1,5 @@
 // The command line: npm run --silent plan -- PART.json. What it does stands in run.ts; here it meets the process.
-import { run } from './run.ts';
+import { run, type Outcomes } from './run.ts';
 
 /** Resolves when all of `text` has left the process; a pipe takes large reports in pieces. */
 const written = (stream: NodeJS.WriteStream, text: string) =>
@@ -15,7 +15,13 @@ function today(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-const { code, out, err } = await run(process.argv.slice(2), today());
+/** A fault of ours must not pass for "cannot be planned", which is what Node's own exit code 1 would say. */
+const faulty = (fault: unknown): Outcomes => {
+  const what = fault instanceof Error ? (fault.stack ?? fault.message) : String(fault);
+  return { code: 2, out: '', err: `This is a fault of the program, not of the part: ${what}\n` };
+};
+
+const { code, out, err } = await run(process.argv.slice(2), today()).catch(faulty);
 if (out !== '') await written(process.stdout, out);
 if (err !== '') await written(process.stderr, err);
 process.exit(code);

@@ -1,0 +1,2 @@
+export const noChromium: string;
+export function findChromium(): string | null;

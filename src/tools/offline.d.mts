@@ -1,0 +1,1 @@
+export function workerFor(folder: string): Promise<string>;

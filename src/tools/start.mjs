@@ -1,0 +1,41 @@
+// npm start: builds the app, serves it on this machine, prints the address. `--serve` serves what is built already.
+import { spawn } from 'node:child_process';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { serve } from './serve.mjs';
+
+const top = fileURLToPath(new URL('../..', import.meta.url));
+
+/** Runs a node script of the project to its end; its own output passes through. */
+function node(...args) {
+  return new Promise((resolve) => {
+    const child = spawn(process.execPath, args, { cwd: top, stdio: ['ignore', 'inherit', 'inherit'] });
+    child.on('close', (code) => resolve(code ?? 1));
+  });
+}
+
+/** PORT as a number; null where it is not set. */
+function portAsked() {
+  const asked = process.env.PORT;
+  if (asked === undefined || asked === '') return null;
+  if (/^[0-9]{1,5}$/.test(asked) && Number(asked) < 65_536) return Number(asked);
+  console.error(`PORT=${asked} is no port.`);
+  process.exit(1);
+}
+
+const port = portAsked();
+if (!process.argv.includes('--serve')) {
+  const vite = join(dirname(fileURLToPath(import.meta.resolve('vite/package.json'))), 'bin', 'vite.js');
+  for (const step of [[vite, 'build', '--logLevel', 'warn'], [join(top, 'src', 'tools', 'offline.mjs')]]) {
+    const code = await node(...step);
+    if (code !== 0) process.exit(code);
+  }
+}
+try {
+  const { address } = await serve(join(top, 'dist'), port);
+  console.log(`Shaftwright is at ${address} (Ctrl+C ends it)`);
+} catch (fault) {
+  const taken = fault?.code === 'EADDRINUSE' ? `Port ${port} is taken; set PORT to another.` : fault?.message;
+  console.error(taken);
+  process.exit(1);
+}

@@ -1,0 +1,26 @@
+import { expect, test } from '@playwright/test';
+
+test('the app opens with the finished example, quietly, and asks nobody outside for anything', async ({
+  page,
+  baseURL,
+}) => {
+  const complaints: string[] = [];
+  const outside: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('requestfailed', (request) => complaints.push(`failed: ${request.url()}`));
+  page.on('request', (request) => {
+    const here = ['data:', 'blob:', baseURL ?? 'none'].some((start) => request.url().startsWith(start));
+    if (!here) outside.push(request.url());
+  });
+
+  await page.goto('/');
+  await expect(page).toHaveTitle(/Shaftwright/);
+  await expect(page.getByText('Forge-blower shaft').first()).toBeVisible();
+  await page.waitForLoadState('networkidle');
+
+  expect(complaints).toEqual([]);
+  expect(outside).toEqual([]);
+});
