@@ -1,6 +1,23 @@
+import type { Part } from '../core/part/types.ts';
+import { edgeIds } from '../core/part/resolve-edges.ts';
+
 /** What is chosen on the board or in a table: one kind of thing of the part, by its id. */
 export type ChoiceKind = 'station' | 'segment' | 'length' | 'edge' | 'hole' | 'crossing';
 export type Choice = { readonly kind: ChoiceKind; readonly id: string };
 
 export const sameChoice = (a: Choice | null, b: Choice | null): boolean =>
   a === b || (a !== null && b !== null && a.kind === b.kind && a.id === b.id);
+
+/** What each id of a part names. */
+export function kindsOf(part: Part): Map<string, ChoiceKind> {
+  const all = (kind: ChoiceKind, ids: readonly string[]) => ids.map((id): [string, ChoiceKind] => [id, kind]);
+  const ids = (list: readonly { id: string }[]) => list.map(({ id }) => id);
+  return new Map([
+    ...all('station', ids([...part.faces, ...part.points])),
+    ...all('segment', ids(part.segments)),
+    ...all('length', ids(part.lengths)),
+    ...all('edge', edgeIds(part)),
+    ...all('hole', ids(part.holes)),
+    ...all('crossing', ids(part.crossings)),
+  ]);
+}

@@ -1,9 +1,9 @@
 import type { ChainsReport } from '../chains/types.ts';
 import { fromMm, type Unit } from '../lengths/length.ts';
 import { writeShort } from '../lengths/write.ts';
+import { edgeIds } from '../part/resolve-edges.ts';
 import type { Crossing, Edge, Hole, Part, PartLength, Segment, SizeText } from '../part/types.ts';
 import { isReference, sizeTextOf } from './drawing-places.ts';
-import { edgeId } from './profile.ts';
 
 /** How a dimension line is drawn. A station that nothing places is told at its extension line, not here. */
 export type DimensionShape = 'plain' | 'twice' | 'zigzag';
@@ -17,7 +17,7 @@ export type Dimension = {
   /** Words that go with the shape, null for a plain one or where another line of the same loop carries them. */
   readonly note: string | null;
 };
-/** A note on a leader: a diameter, a thread, a hole, an edge. `at`: its place along the axis, mm. */
+/** A note on a leader: a diameter, a thread, a hole, an edge. */
 export type Callout = {
   readonly id: string;
   readonly kind: 'segment' | 'hole' | 'crossing' | 'edge';
@@ -55,11 +55,12 @@ function lengthText(length: PartLength): string {
 
 /** What stands on a leader for each segment, hole, crossing and edge. */
 export function calloutsOf(part: Part): Callout[] {
+  const edges = edgeIds(part);
   return [
     ...part.segments.map((s): Callout => ({ id: s.id, kind: 'segment', text: segmentText(s) })),
     ...part.holes.map((h): Callout => ({ id: h.id, kind: 'hole', text: holeText(h) })),
     ...part.crossings.map((c): Callout => ({ id: c.id, kind: 'crossing', text: crossingText(c) })),
-    ...part.edges.map((e, i): Callout => ({ id: edgeId(e, i), kind: 'edge', text: edgeText(e) })),
+    ...part.edges.map((e, i): Callout => ({ id: edges[i] ?? '', kind: 'edge', text: edgeText(e) })),
   ];
 }
 

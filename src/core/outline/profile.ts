@@ -32,9 +32,6 @@ export function drawnAngle(text: string | undefined, otherwise: number): number 
   return read?.ok ? read.value : otherwise;
 }
 
-/** The id an edge goes by: its own, or its place in the file. */
-export const edgeId = (edge: Edge, index: number): string => edge.id ?? `edges[${index}]`;
-
 /** The outside of every segment in drawn order, with chamfers, fillets and undercuts. Unreadable edges are left out. */
 export function drawnSegments(
   part: Part,

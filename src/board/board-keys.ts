@@ -1,0 +1,54 @@
+import type { BoardProps, Desk } from './desk.svelte.ts';
+import type { Way } from './walk.ts';
+
+type Key = Pick<KeyboardEvent, 'key' | 'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey'>;
+
+const ways: Readonly<Record<string, Way>> = {
+  ArrowLeft: 'left',
+  ArrowRight: 'right',
+  ArrowUp: 'up',
+  ArrowDown: 'down',
+};
+
+/** Does what a key means on the board; false where it means nothing here and may go on to the page. */
+export function boardKey(desk: Desk, { chosen, picture }: BoardProps, event: Key): boolean {
+  if (event.ctrlKey || event.metaKey || event.altKey) return false;
+  return lookKey(desk, event) || (!picture && (editKey(desk, chosen, event) || walkKey(desk, event)));
+}
+
+function lookKey(desk: Desk, { key }: Key): boolean {
+  if (key === '+' || key === '=') desk.zoom(1.25);
+  else if (key === '-') desk.zoom(0.8);
+  else if (key === '0') desk.fit();
+  else if (key === ' ') desk.spaceHeld = true;
+  else return false;
+  return true;
+}
+
+function walkKey(desk: Desk, { key, shiftKey }: Key): boolean {
+  const way = ways[key];
+  if (!way) return false;
+  if (!shiftKey) desk.walk(way);
+  else if (way === 'left' || way === 'right') desk.nudge(way === 'left' ? -1 : 1);
+  else return false;
+  return true;
+}
+
+function editKey(desk: Desk, chosen: BoardProps['chosen'], { key }: Key): boolean {
+  if (key === 'Delete' || key === 'Backspace') desk.drop();
+  else if (key === 'a' || key === 'A') desk.use('land');
+  else if (key === 'l' || key === 'L') desk.use('length');
+  else if (key === 'Enter') enter(desk, chosen);
+  else if (key === 'Escape' && (desk.tool !== 'choose' || desk.firstEnd !== null || desk.pulled.length > 0)) {
+    desk.use('choose');
+    desk.leave();
+  } else return false;
+  return true;
+}
+
+function enter(desk: Desk, chosen: BoardProps['chosen']): void {
+  if (desk.tool === 'land') desk.addLandHere();
+  else if (desk.tool === 'length' && chosen?.kind === 'station') desk.pickEnd(chosen.id);
+  else if (chosen && chosen.kind !== 'station') desk.edit(chosen);
+  else desk.next(null);
+}

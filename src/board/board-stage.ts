@@ -1,0 +1,136 @@
+import Konva from 'konva/lib/Core.js';
+import type { Picture } from '../core/outline/picture.ts';
+import type { Choice } from './choice.ts';
+import { drawDimension, drawExtension, drawLeader } from './draw-dimension.ts';
+import { drawPicture } from './draw-picture.ts';
+import { hitAreas, type HitArea } from './hit-areas.ts';
+import type { Inks } from './inks.ts';
+import type { LabelFont, Measure } from './label.ts';
+import { drawLights, type Lights } from './lights.ts';
+import type { Scene } from './scene.ts';
+import type { Spot, Viewport } from './viewport.ts';
+
+type Shape = InstanceType<typeof Konva.Shape>;
+export type Style = { readonly inks: Inks; readonly font: LabelFont; readonly measure: Measure };
+/** What stands on the board: the drawing, or one picture of the bar while a holding is talked about. */
+export type Shown =
+  { readonly kind: 'scene'; readonly scene: Scene } | { readonly kind: 'picture'; readonly picture: Picture };
+
+const noLights: Lights = { chosen: null, hovered: null, lit: [] };
+
+/**
+ * The canvas: one layer that rests (drawing, dimensions, what can be hit) and one that moves (what is lit). Shapes stay
+ * and read what is shown when they draw, so that a pan moves two layers and a hover redraws only the light one.
+ */
+export class BoardStage {
+  private readonly stage: InstanceType<typeof Konva.Stage>;
+  private readonly resting = new Konva.Layer();
+  private readonly moving = new Konva.Layer({ listening: false });
+  private readonly hits = new Konva.Group();
+  private readonly areas = new Map<string, Shape>();
+  private shown: Shown | null = null;
+  private view: Viewport = { scale: 1, x: 0, y: 0 };
+  private lights: Lights = noLights;
+  private style: Style;
+
+  constructor(container: HTMLDivElement, style: Style) {
+    this.style = style;
+    this.stage = new Konva.Stage({ container, width: 1, height: 1 });
+    const drawing = new Konva.Shape({
+      listening: false,
+      sceneFunc: (context) => this.draw(context._context),
+    });
+    const light = new Konva.Shape({ listening: false, sceneFunc: (context) => this.light(context._context) });
+    this.resting.add(drawing);
+    this.resting.add(this.hits);
+    this.moving.add(light);
+    this.stage.add(this.resting, this.moving);
+  }
+
+  resize(width: number, height: number): void {
+    this.stage.size({ width, height });
+  }
+
+  /** Colours, font and measure changed: everything is drawn anew. */
+  restyle(style: Style): void {
+    this.style = style;
+    this.stage.batchDraw();
+  }
+
+  show(shown: Shown, view: Viewport): void {
+    const pannedOnly = this.shown === shown && this.view.scale === view.scale;
+    this.shown = shown;
+    this.view = view;
+    for (const layer of [this.resting, this.moving]) layer.position({ x: view.x, y: view.y });
+    if (!pannedOnly) this.syncHits(shown.kind === 'scene' ? hitAreas(shown.scene) : []);
+    this.stage.batchDraw();
+  }
+
+  relight(lights: Lights): void {
+    this.lights = lights;
+    this.moving.batchDraw();
+  }
+
+  /** What lies under a place of the window. */
+  targetAt(spot: Spot): Choice | null {
+    const shape = this.stage.getIntersection(spot);
+    return (shape?.getAttr('choice') as Choice | undefined) ?? null;
+  }
+
+  destroy(): void {
+    this.stage.destroy();
+  }
+
+  private draw(pen: CanvasRenderingContext2D): void {
+    const { inks, font, measure } = this.style;
+    const { shown, view } = this;
+    if (!shown) return;
+    if (shown.kind === 'picture') return drawPicture(pen, shown.picture, view.scale, inks);
+    const { scene } = shown;
+    for (const station of scene.stations) drawExtension(pen, station, inks, font);
+    drawPicture(pen, scene.picture, scene.view.scale, inks);
+    for (const leader of scene.leaders) drawLeader(pen, leader, inks, font);
+    for (const dimension of scene.dimensions) drawDimension(pen, dimension, inks, font, measure);
+  }
+
+  private light(pen: CanvasRenderingContext2D): void {
+    if (this.shown?.kind === 'scene') drawLights(pen, this.shown.scene, this.lights, this.style.inks);
+  }
+
+  private syncHits(areas: readonly HitArea[]): void {
+    const wanted = new Set(areas.map((area) => area.key));
+    for (const [key, shape] of this.areas)
+      if (!wanted.has(key)) {
+        shape.destroy();
+        this.areas.delete(key);
+      }
+    for (const area of areas) {
+      const shape = this.areas.get(area.key) ?? this.addHit(area.key);
+      shape.setAttrs({ choice: area.choice, area });
+      shape.moveToTop();
+    }
+  }
+
+  private addHit(key: string): Shape {
+    const shape = new Konva.Shape({
+      fill: 'black',
+      stroke: 'black',
+      sceneFunc: () => undefined,
+      hitFunc: (context, self) => {
+        const { points, closed, reach } = self.getAttr('area') as HitArea;
+        context.beginPath();
+        for (let i = 0; i + 1 < points.length; i += 2) {
+          if (i === 0) context.moveTo(points[0] ?? 0, points[1] ?? 0);
+          else context.lineTo(points[i] ?? 0, points[i + 1] ?? 0);
+        }
+        if (closed) context.closePath();
+        self.hitStrokeWidth(reach);
+        if (closed) context.fillStrokeShape(self);
+        else context.strokeShape(self);
+      },
+    });
+    this.hits.add(shape);
+    this.areas.set(key, shape);
+    return shape;
+  }
+}

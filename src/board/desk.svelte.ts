@@ -1,0 +1,303 @@
+import type { Unit } from '../core/lengths/length.ts';
+import type { Picture } from '../core/outline/picture.ts';
+import { profilePicture, type View } from '../core/outline/profile-picture.ts';
+import { applyAll, type Transaction } from '../core/part/edit.ts';
+import type { Part } from '../core/part/types.ts';
+import type { Report } from '../core/report-types.ts';
+import type { BoardStage, Shown, Style } from './board-stage.ts';
+import { sameChoice, type Choice } from './choice.ts';
+import { addLand, drop, moveLoose, setSize } from './edits.ts';
+import { fieldSpot } from './field-spot.ts';
+import type { Gestures } from './gestures.ts';
+import { holdersOf } from './holders.ts';
+import { drawingOf, fitted, sceneOf } from './scene.ts';
+import { missingSizes, sameTarget, targetOf, type SizeTarget } from './size-target.ts';
+import { fitPoints, panBy, toDrawing, zoomAt, type Size, type Spot, type Viewport } from './viewport.ts';
+import { walk, type Way } from './walk.ts';
+
+export type BoardProps = {
+  part: Part;
+  report: Report;
+  chosen: Choice | null;
+  /** Ids of stations, lengths and segments to light up. */
+  lit: readonly string[];
+  unit: Unit;
+  onedit: (change: Transaction) => void;
+  onchoose: (choice: Choice | null) => void;
+  /** Shown instead of the drawing while a holding or a cut is talked about. */
+  picture?: Picture | null;
+};
+export type Tool = 'choose' | 'land' | 'length';
+
+/** A place of one's own choosing on the paper; it holds for what was shown when it was chosen. */
+type Kept = { readonly of: string; readonly view: Viewport };
+
+/** Everything the board knows that is not in the part: where it looks, what is in hand, what is being typed. */
+export class Desk {
+  readonly #given: () => BoardProps;
+  stage: BoardStage | null = null;
+  /** Inks, font and measure; null until the font is there. */
+  style = $state.raw<Style | null>(null);
+  window = $state.raw<Size>({ width: 0, height: 0 });
+  view = $state<View | null>(null);
+  tool = $state<Tool>('choose');
+  hovered = $state.raw<Choice | null>(null);
+  editing = $state.raw<SizeTarget | null>(null);
+  /** First end of a length that is being drawn. */
+  firstEnd = $state<string | null>(null);
+  /** What holds the face that was pulled. */
+  pulled = $state.raw<readonly string[]>([]);
+  spaceHeld = $state(false);
+  #kept = $state.raw<Kept | null>(null);
+  /** The move that letting go would make. */
+  #moving = $state.raw<Transaction | null>(null);
+  #grabbed: string | null = null;
+
+  constructor(given: () => BoardProps) {
+    this.#given = given;
+  }
+
+  readonly #subject = $derived.by(() => {
+    const { part, picture } = this.#given();
+    return picture ? 'picture' : JSON.stringify([part.title, part.drawing, part.unit]);
+  });
+  readonly #resting = $derived.by(() => {
+    const { part, report, unit } = this.#given();
+    return drawingOf(part, report, unit);
+  });
+  readonly #fit = $derived.by((): Viewport => {
+    const { picture } = this.#given();
+    if (!this.style || this.window.width === 0) return { scale: 1, x: 0, y: 0 };
+    return picture
+      ? fitPoints(pointsOf(picture), this.window)
+      : fitted(this.#resting, this.window, this.style.measure);
+  });
+  readonly viewport = $derived(this.#kept?.of === this.#subject ? this.#kept.view : this.#fit);
+  /** As the part would be if the drag ended now. */
+  readonly #drawing = $derived.by(() => {
+    const { part, report, unit } = this.#given();
+    return this.#moving ? drawingOf(applyAll(part, this.#moving), report, unit) : this.#resting;
+  });
+  // Hatching keeps about its distance on the screen; by powers of two, so that most zooms keep the lines.
+  readonly #hatch = $derived(2 ** Math.round(Math.log2(8 / this.viewport.scale)));
+  readonly #profile = $derived.by(() => {
+    const { part, places } = this.#drawing;
+    const view = this.view === null ? {} : { view: this.view };
+    return profilePicture(part, this.#given().report, { places, hatch: this.#hatch, ...view });
+  });
+  readonly #scale = $derived(this.viewport.scale);
+  readonly scene = $derived.by(() => {
+    if (!this.style || this.#given().picture) return null;
+    return sceneOf(this.#drawing, this.#profile, { scale: this.#scale, x: 0, y: 0 }, this.style.measure);
+  });
+  readonly shown = $derived.by((): Shown | null => {
+    const { picture } = this.#given();
+    if (picture) return { kind: 'picture', picture };
+    return this.scene && { kind: 'scene', scene: this.scene };
+  });
+  readonly fieldAt = $derived(
+    this.scene && this.editing ? fieldSpot(this.scene, this.viewport, this.window, this.editing) : null,
+  );
+
+  // Looking around
+
+  fit(): void {
+    this.#kept = null;
+  }
+
+  #keep(view: Viewport): void {
+    this.#kept = { of: this.#subject, view };
+  }
+
+  zoom(factor: number, at: Spot = { x: this.window.width / 2, y: this.window.height / 2 }): void {
+    this.#keep(zoomAt(this.viewport, at, factor));
+  }
+
+  use(tool: Tool): void {
+    this.tool = tool;
+    this.firstEnd = null;
+    this.editing = null;
+    // The paper lies still while lands are clicked along it.
+    if (this.tool === 'land') this.#keep(this.viewport);
+  }
+
+  // Pointer
+
+  readonly gestures: Gestures = {
+    click: (at) => this.#click(at),
+    double: (at) => this.#double(at),
+    hover: (at) => {
+      const hovered = at && (this.stage?.targetAt(at) ?? null);
+      if (!sameChoice(hovered, this.hovered)) this.hovered = hovered;
+    },
+    pan: (dx, dy) => this.#keep(panBy(this.viewport, dx, dy)),
+    zoom: (at, factor) => this.zoom(factor, at),
+    grab: (at) => this.#grab(at),
+    drag: (from, to) => this.#drag(from, to),
+    release: () => this.#release(),
+    cancel: () => this.#letGo(),
+    panning: () => this.spaceHeld,
+  };
+
+  #click(at: Spot): void {
+    const { onchoose } = this.#given();
+    const target = this.stage?.targetAt(at) ?? null;
+    this.pulled = [];
+    if (this.tool === 'choose') return onchoose(target);
+    const { x, y } = toDrawing(this.viewport, at);
+    if (this.tool === 'land') return this.#addLand(x, y);
+    const station = target?.kind === 'station' ? target.id : this.#stationNear(at.x);
+    if (station !== null) this.pickEnd(station);
+  }
+
+  #double(at: Spot): void {
+    if (this.tool !== 'choose') return this.#click(at);
+    const target = this.stage?.targetAt(at) ?? null;
+    if (target) this.edit(target, at);
+  }
+
+  #stationNear(x: number): string | null {
+    const near = (this.scene?.stations ?? [])
+      .map((s) => ({ id: s.id, far: Math.abs(s.x + this.viewport.x - x) }))
+      .sort((a, b) => a.far - b.far)[0];
+    return near && near.far < 16 ? near.id : null;
+  }
+
+  #grab(at: Spot): boolean {
+    const target = this.tool === 'choose' ? this.stage?.targetAt(at) : null;
+    if (target?.kind !== 'station') return false;
+    const { part, onchoose } = this.#given();
+    onchoose(target);
+    this.editing = null;
+    this.#grabbed = target.id;
+    if (!this.#resting.places.loose.has(target.id))
+      this.pulled = holdersOf(part, this.#resting.places, target.id);
+    return true;
+  }
+
+  #drag(from: Spot, to: Spot): void {
+    if (this.#grabbed === null || this.pulled.length > 0) return;
+    const by = (to.x - from.x) / this.viewport.scale;
+    const { part } = this.#given();
+    this.#keep(this.viewport);
+    this.#moving = moveLoose(part, this.#resting.places, this.#grabbed, by);
+  }
+
+  #release(): void {
+    const { onedit, onchoose, part } = this.#given();
+    const [move, holder] = [this.#moving, this.pulled[0]];
+    this.#letGo();
+    if (move && move.edits.length > 0) return onedit(move);
+    if (holder === undefined) return;
+    const kind = part.lengths.some((l) => l.id === holder) ? 'length' : 'segment';
+    onchoose({ kind, id: holder });
+    this.edit({ kind, id: holder });
+  }
+
+  #letGo(): void {
+    this.#grabbed = null;
+    this.#moving = null;
+  }
+
+  // Changes
+
+  #change(change: Transaction): void {
+    if (change.edits.length > 0) this.#given().onedit(change);
+  }
+
+  #addLand(mm: number, radius: number): void {
+    this.#change(addLand(this.#given().part, this.#resting.places, mm, radius));
+  }
+
+  /** A land where the keyboard stands: in the middle of the chosen segment, else on at the right end. */
+  addLandHere(): void {
+    const { part, chosen } = this.#given();
+    const { places, tall } = this.#resting;
+    const k = part.segments.findIndex((s) => chosen?.kind === 'segment' && s.id === chosen.id);
+    const [a, b] = [places.at.get(part.faces[k]?.id ?? ''), places.at.get(part.faces[k + 1]?.id ?? '')];
+    if (a !== undefined && b !== undefined) return this.#addLand((a + b) / 2, tall);
+    this.#addLand(places.extent > 0 ? places.extent * 1.2 : 25, tall > 0.01 ? tall : 8);
+  }
+
+  /** An end of a length that is being drawn: the first, or the second, which opens the field for its size. */
+  pickEnd(station: string): void {
+    const first = this.firstEnd;
+    if (first === null || first === station) {
+      this.firstEnd = first === station ? null : station;
+      return;
+    }
+    this.firstEnd = null;
+    this.editing = { kind: 'new-length', from: first, to: station };
+  }
+
+  drop(): void {
+    const { part, chosen, onchoose } = this.#given();
+    const change = chosen && drop(part, chosen);
+    if (!change || change.edits.length === 0) return;
+    this.editing = null;
+    onchoose(null);
+    this.#change(change);
+  }
+
+  nudge(by: number): void {
+    const { part, chosen } = this.#given();
+    if (chosen?.kind !== 'station') return;
+    this.#keep(this.viewport);
+    const step = part.unit === 'in' ? 25.4 / 32 : 0.5;
+    this.#change(moveLoose(part, this.#resting.places, chosen.id, by * step));
+  }
+
+  walk(way: Way): void {
+    const { part, chosen, onchoose } = this.#given();
+    onchoose(walk(part, this.#resting.places, chosen, way));
+  }
+
+  // Typing
+
+  /** Opens the field for what is chosen; a double click on the right half of a taper's note means its right end. */
+  edit(choice: Choice, at?: Spot): void {
+    const { part, onchoose, chosen } = this.#given();
+    const target = targetOf(part, choice);
+    if (!target) return;
+    if (!sameChoice(chosen, choice)) onchoose(choice);
+    const segment = part.segments.find((s) => choice.kind === 'segment' && s.id === choice.id);
+    const middle = at && this.scene && fieldSpot(this.scene, this.viewport, this.window, target)?.x;
+    const right = segment?.form === 'taper' && at && middle !== undefined && middle !== null && at.x > middle;
+    this.editing = right && target.kind === 'segment' ? { ...target, end: 'end' } : target;
+  }
+
+  accept(text: string, next: boolean): void {
+    const target = this.editing;
+    if (!target) return;
+    const before = missingSizes(this.#given().part, this.#given().report);
+    this.#change(setSize(this.#given().part, target, text));
+    this.pulled = [];
+    this.editing = next ? this.#after(target, before) : null;
+  }
+
+  /** The next missing size after this one, or the first; null where none is missing. */
+  next(target: SizeTarget | null): void {
+    const { part, report } = this.#given();
+    this.editing = this.#after(target, missingSizes(part, report));
+  }
+
+  #after(target: SizeTarget | null, before: readonly SizeTarget[]): SizeTarget | null {
+    const { part, report } = this.#given();
+    const open = missingSizes(part, report).filter((one) => target === null || !sameTarget(one, target));
+    const at = before.findIndex((one) => target !== null && sameTarget(one, target));
+    const onward = before.slice(at + 1).find((one) => open.some((other) => sameTarget(one, other)));
+    return onward ?? open[0] ?? null;
+  }
+
+  leave(): void {
+    this.editing = null;
+    this.pulled = [];
+  }
+}
+
+function pointsOf(picture: Picture): Spot[] {
+  return picture.items.flatMap((item) => {
+    if (item.kind === 'text') return [{ x: item.x, y: item.y }];
+    return item.points.flatMap((x, i) => (i % 2 === 0 ? [{ x, y: item.points[i + 1] ?? 0 }] : []));
+  });
+}

@@ -1,0 +1,132 @@
+import type { Inks } from './inks.ts';
+import { drawLabel, type LabelFont } from './label.ts';
+import type { SceneDimension, SceneLeader, SceneStation } from './scene.ts';
+
+export type Pen = CanvasRenderingContext2D;
+const ARROW = 8;
+
+/** A dimension line with arrows and text; the shape of the line tells the state of its chain. */
+export function drawDimension(
+  pen: Pen,
+  d: SceneDimension,
+  inks: Inks,
+  font: LabelFont,
+  measure: (t: string) => number,
+): void {
+  const outside = d.x1 - d.x0 < 3 * ARROW;
+  const from = d.beside === 'left' ? d.textX - 4 : outside ? d.x0 - 2 * ARROW : d.x0;
+  const to = d.beside === 'right' ? d.textX + d.width + 4 : outside ? d.x1 + 2 * ARROW : d.x1;
+  pen.lineWidth = 1;
+  pen.strokeStyle = inks.graphite;
+  pen.beginPath();
+  if (d.shape === 'zigzag') zigzag(pen, from, to, d);
+  else {
+    for (const y of d.shape === 'twice' ? [d.y - 1.5, d.y + 1.5] : [d.y]) {
+      pen.moveTo(from, y);
+      pen.lineTo(to, y);
+    }
+  }
+  pen.stroke();
+  arrow(pen, d.x0, d.y, outside ? 1 : -1, inks);
+  arrow(pen, d.x1, d.y, outside ? -1 : 1, inks);
+  const baseline = d.y - 5;
+  behind(pen, d.textX - 2, baseline, d.width + 4, font, inks);
+  pen.fillStyle = inks.graphite;
+  drawLabel(pen, font, d.text, d.textX, baseline);
+  if (d.note)
+    badge(pen, d.textX + measure(d.text) + 6, baseline, d.note, d.shape === 'zigzag', inks, font, measure);
+}
+
+/** Three teeth in the middle of what the text leaves free. */
+function zigzag(pen: Pen, from: number, to: number, d: SceneDimension): void {
+  const [x0, x1] = d.x1 - d.x0 > 24 ? [d.x0, d.x1] : [from, to];
+  const middle = (x0 + x1) / 2;
+  const tooth = Math.min(6, (x1 - x0) / 8);
+  pen.moveTo(from, d.y);
+  pen.lineTo(middle - 2 * tooth, d.y);
+  pen.lineTo(middle - tooth, d.y - 5);
+  pen.lineTo(middle, d.y + 5);
+  pen.lineTo(middle + tooth, d.y - 5);
+  pen.lineTo(middle + 2 * tooth, d.y);
+  pen.lineTo(to, d.y);
+}
+
+/** Words on a plate: in red lead where something is wrong, else outlined. */
+function badge(
+  pen: Pen,
+  x: number,
+  baseline: number,
+  text: string,
+  wrong: boolean,
+  inks: Inks,
+  font: LabelFont,
+  measure: (t: string) => number,
+): void {
+  const width = measure(text) + 4;
+  pen.beginPath();
+  pen.roundRect(x - 3, baseline - font.size + 1, width + 2, font.size + 3, 3);
+  pen.fillStyle = wrong ? inks.lead : inks.paper;
+  pen.fill();
+  if (!wrong) {
+    pen.lineWidth = 0.8;
+    pen.strokeStyle = inks.soft;
+    pen.stroke();
+  }
+  pen.fillStyle = wrong ? inks.onLead : inks.graphite;
+  drawLabel(pen, font, text, x, baseline);
+}
+
+/** Paper under a text, so that lines stop short of it. */
+function behind(pen: Pen, x: number, baseline: number, width: number, font: LabelFont, inks: Inks): void {
+  pen.fillStyle = inks.paper;
+  pen.fillRect(x, baseline - font.size + 1, width, font.size + 2);
+}
+
+function arrow(pen: Pen, x: number, y: number, toward: 1 | -1, inks: Inks): void {
+  pen.fillStyle = inks.graphite;
+  pen.beginPath();
+  pen.moveTo(x, y);
+  pen.lineTo(x - toward * ARROW, y - 2.4);
+  pen.lineTo(x - toward * ARROW, y + 2.4);
+  pen.closePath();
+  pen.fill();
+}
+
+/** The extension line of a station; a small wave and words end it where nothing places the station. */
+export function drawExtension(pen: Pen, s: SceneStation, inks: Inks, font: LabelFont): void {
+  if (!s.line) return;
+  pen.lineWidth = 0.8;
+  pen.strokeStyle = inks.graphite;
+  pen.beginPath();
+  pen.moveTo(s.x, s.line.from);
+  if (!s.note) {
+    pen.lineTo(s.x, s.line.to);
+    pen.stroke();
+    return;
+  }
+  const end = s.line.to + 4;
+  pen.lineTo(s.x, end - 18);
+  for (let i = 0; i < 3; i++) {
+    const y = end - 18 + i * 6;
+    pen.quadraticCurveTo(s.x + (i % 2 === 0 ? 5 : -5), y + 3, s.x, y + 6);
+  }
+  pen.stroke();
+  pen.fillStyle = inks.soft;
+  drawLabel(pen, { ...font, size: font.size - 1 }, s.note.text, s.note.x, s.note.y);
+}
+
+/** A note on its leader, which ends in a dot on the part. */
+export function drawLeader(pen: Pen, l: SceneLeader, inks: Inks, font: LabelFont): void {
+  pen.lineWidth = 0.8;
+  pen.strokeStyle = inks.graphite;
+  pen.beginPath();
+  pen.moveTo(l.x, l.anchorY);
+  pen.lineTo(l.x, l.y + 3);
+  pen.lineTo(l.x + l.width - 4, l.y + 3);
+  pen.stroke();
+  pen.beginPath();
+  pen.arc(l.x, l.anchorY, 2, 0, 2 * Math.PI);
+  pen.fillStyle = inks.graphite;
+  pen.fill();
+  drawLabel(pen, font, l.text, l.x + 3, l.y - 1);
+}

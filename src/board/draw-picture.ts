@@ -1,0 +1,101 @@
+import { hatchLines } from '../core/outline/hatching.ts';
+import type { AreaRole, LineRole, Picture, PictureItem } from '../core/outline/picture.ts';
+import type { Inks } from './inks.ts';
+
+type Stroke = { readonly width: number; readonly ink: keyof Inks; readonly dash: readonly number[] };
+
+/** Line weights in px; wide for what is seen, narrow for what is said about it. */
+const strokes: Readonly<Record<LineRole, Stroke>> = {
+  outline: { width: 1.8, ink: 'graphite', dash: [] },
+  heavy: { width: 3.2, ink: 'graphite', dash: [] },
+  thin: { width: 0.8, ink: 'graphite', dash: [] },
+  centre: { width: 0.9, ink: 'graphite', dash: [16, 3, 3, 3] },
+  hidden: { width: 1, ink: 'soft', dash: [5, 3] },
+  hatch: { width: 0.6, ink: 'soft', dash: [] },
+  ghost: { width: 0.9, ink: 'soft', dash: [12, 3, 2, 3, 2, 3] },
+  mark: { width: 1.8, ink: 'blue', dash: [] },
+};
+const order: readonly LineRole[] = ['hatch', 'ghost', 'hidden', 'thin', 'centre', 'mark', 'outline', 'heavy'];
+
+/** Metal that stays is steel; what goes is told by hatching alone, never by a fill. */
+const fills: Readonly<Record<AreaRole, keyof Inks | null>> = {
+  steel: 'bright',
+  section: 'bright',
+  waste: null,
+  cutting: null,
+  fluid: 'blue',
+  device: 'line',
+};
+/** Hatching of what goes, px between lines. */
+const hatches: Partial<Record<AreaRole, number>> = { waste: 11, cutting: 5 };
+
+/** Draws a picture with its origin at the pen's, `scale` px per mm, y up. Texts in the given font. */
+export function drawPicture(
+  pen: CanvasRenderingContext2D,
+  picture: Picture,
+  scale: number,
+  inks: Inks,
+): void {
+  pen.lineJoin = 'round';
+  for (const item of picture.items) if (item.kind === 'area') drawArea(pen, item, scale, inks);
+  for (const role of order) {
+    const { width, ink, dash } = strokes[role];
+    pen.beginPath();
+    for (const item of picture.items)
+      if (item.kind === 'line' && item.role === role) trace(pen, item.points, scale);
+    pen.setLineDash([...dash]);
+    pen.lineWidth = width;
+    pen.strokeStyle = inks[ink];
+    pen.stroke();
+  }
+  pen.setLineDash([]);
+  for (const item of picture.items) if (item.kind === 'text') drawText(pen, item, scale, inks);
+}
+
+/** Adds a list of points to the pen's path. */
+export function trace(pen: CanvasRenderingContext2D, points: readonly number[], scale: number): void {
+  for (let i = 0; i + 1 < points.length; i += 2) {
+    const [x, y] = [(points[i] ?? 0) * scale, -(points[i + 1] ?? 0) * scale];
+    if (i === 0) pen.moveTo(x, y);
+    else pen.lineTo(x, y);
+  }
+}
+
+type Area = PictureItem & { kind: 'area' };
+
+function drawArea(pen: CanvasRenderingContext2D, area: Area, scale: number, inks: Inks): void {
+  const fill = fills[area.role];
+  const spacing = hatches[area.role];
+  pen.beginPath();
+  trace(pen, area.points, scale);
+  pen.closePath();
+  if (fill) {
+    pen.globalAlpha = area.role === 'fluid' ? 0.35 : 1;
+    pen.fillStyle = inks[fill];
+    pen.fill();
+    pen.globalAlpha = 1;
+  }
+  if (!spacing) return;
+  pen.beginPath();
+  for (const line of hatchLines(area.points, spacing / scale, -1)) trace(pen, line, scale);
+  pen.lineWidth = area.role === 'cutting' ? 1.1 : 0.8;
+  pen.strokeStyle = inks.swarf;
+  pen.stroke();
+}
+
+function drawText(
+  pen: CanvasRenderingContext2D,
+  item: PictureItem & { kind: 'text' },
+  scale: number,
+  inks: Inks,
+): void {
+  pen.font = `13px ${inks.family}`;
+  const width = pen.measureText(item.text).width;
+  const x = item.x * scale - (item.align === 'start' ? 0 : item.align === 'middle' ? width / 2 : width);
+  pen.fillStyle = inks.paper;
+  pen.globalAlpha = 0.85;
+  pen.fillRect(x - 2, -item.y * scale - 12, width + 4, 16);
+  pen.globalAlpha = 1;
+  pen.fillStyle = inks.graphite;
+  pen.fillText(item.text, x, -item.y * scale);
+}

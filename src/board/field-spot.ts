@@ -1,0 +1,25 @@
+import type { Scene } from './scene.ts';
+import type { SizeTarget } from './size-target.ts';
+import type { Size, Spot, Viewport } from './viewport.ts';
+
+/** Where the field for a size stands: over its text, kept within the window. Null where it has none on the drawing. */
+export function fieldSpot(scene: Scene, view: Viewport, window: Size, target: SizeTarget): Spot | null {
+  const spot = onDrawing(scene, target);
+  if (!spot) return null;
+  const keep = (v: number, most: number) => Math.min(Math.max(v, 24), Math.max(most - 24, 24));
+  return { x: keep(spot.x + view.x, window.width), y: keep(spot.y + view.y, window.height) };
+}
+
+function onDrawing(scene: Scene, target: SizeTarget): Spot | null {
+  if (target.kind === 'length') {
+    const d = scene.dimensions.find((one) => one.id === target.id);
+    return d ? { x: d.textX + d.width / 2, y: d.y - 10 } : null;
+  }
+  if (target.kind === 'new-length') {
+    const [a, b] = [target.from, target.to].map((id) => scene.stations.find((s) => s.id === id));
+    const below = scene.drawing.tall * scene.view.scale + 24;
+    return a && b ? { x: (a.x + b.x) / 2, y: below } : null;
+  }
+  const leader = scene.leaders.find((l) => l.choice.kind === target.kind && l.choice.id === target.id);
+  return leader ? { x: leader.x + leader.width / 2, y: leader.y - 6 } : null;
+}

@@ -1,0 +1,120 @@
+import type { Spot } from './viewport.ts';
+
+/** What a pointer does on the board, told by kind. Spots are px from the board's corner. */
+export type Gestures = {
+  readonly click: (at: Spot) => void;
+  readonly double: (at: Spot) => void;
+  readonly hover: (at: Spot | null) => void;
+  readonly pan: (dx: number, dy: number) => void;
+  readonly zoom: (at: Spot, factor: number) => void;
+  /** A drag wants to begin where the pointer went down. True takes it; else it pans. */
+  readonly grab: (at: Spot) => boolean;
+  readonly drag: (from: Spot, to: Spot) => void;
+  readonly release: (from: Spot, to: Spot) => void;
+  readonly cancel: () => void;
+  /** Whether the space bar is held, which turns every drag into a pan. */
+  readonly panning: () => boolean;
+};
+
+const SLACK = 4;
+const DOUBLE_MS = 400;
+
+type Press = { readonly from: Spot; at: Spot; mode: 'waiting' | 'drag' | 'pan' };
+
+/** Tells clicks, double clicks, drags, pans and pinches apart on an element, for mouse, pen and fingers. */
+export function listen(element: HTMLElement, to: Gestures): () => void {
+  const pointers = new Map<number, Spot>();
+  let press: Press | null = null;
+  let last: { at: Spot; time: number } | null = null;
+
+  const spot = (event: MouseEvent): Spot => {
+    const box = element.getBoundingClientRect();
+    return { x: event.clientX - box.left, y: event.clientY - box.top };
+  };
+
+  const down = (event: PointerEvent) => {
+    if (event.button > 1) return;
+    const at = spot(event);
+    pointers.set(event.pointerId, at);
+    element.setPointerCapture(event.pointerId);
+    if (pointers.size > 1) {
+      if (press?.mode === 'drag') to.cancel();
+      press = null;
+      return;
+    }
+    if (event.button === 1) event.preventDefault();
+    press = { from: at, at, mode: event.button === 1 || to.panning() ? 'pan' : 'waiting' };
+  };
+
+  const move = (event: PointerEvent) => {
+    const at = spot(event);
+    const before = pointers.get(event.pointerId);
+    if (before === undefined) return to.hover(at);
+    if (pointers.size > 1) return pinch(event.pointerId, at);
+    if (!press) return;
+    if (press.mode === 'waiting' && distance(press.from, at) > SLACK)
+      press.mode = to.grab(press.from) ? 'drag' : 'pan';
+    if (press.mode === 'pan') to.pan(at.x - press.at.x, at.y - press.at.y);
+    if (press.mode === 'drag') to.drag(press.from, at);
+    press.at = at;
+    pointers.set(event.pointerId, at);
+  };
+
+  /** Two pointers: their distance zooms, their middle pans. */
+  const pinch = (id: number, at: Spot) => {
+    const others = [...pointers].filter(([other]) => other !== id).map(([, s]) => s);
+    const [before, other] = [pointers.get(id), others[0]];
+    if (before && other && others.length === 1) {
+      const [was, now] = [middle(before, other), middle(at, other)];
+      const factor = distance(at, other) / Math.max(distance(before, other), 1);
+      to.pan(now.x - was.x, now.y - was.y);
+      to.zoom(now, factor);
+    }
+    pointers.set(id, at);
+  };
+
+  const up = (event: PointerEvent) => {
+    pointers.delete(event.pointerId);
+    if (!press) return;
+    const { from, mode } = press;
+    press = null;
+    const at = spot(event);
+    if (mode === 'drag') return to.release(from, at);
+    if (mode === 'pan') return;
+    const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < 12;
+    last = again ? null : { at, time: event.timeStamp };
+    if (again) to.double(at);
+    else to.click(at);
+  };
+
+  const lost = (event: PointerEvent) => {
+    pointers.delete(event.pointerId);
+    if (press?.mode === 'drag') to.cancel();
+    press = null;
+  };
+
+  const wheel = (event: WheelEvent) => {
+    event.preventDefault();
+    // Lines and pages come as few large steps, pixels as many small ones; a pinch on a pad holds Ctrl.
+    const step = event.deltaY * (event.deltaMode === 0 ? 1 : 30);
+    to.zoom(spot(event), Math.exp(-step * (event.ctrlKey ? 0.01 : 0.0018)));
+  };
+
+  const leave = () => to.hover(null);
+  const steps = [
+    ['pointerdown', down],
+    ['pointermove', move],
+    ['pointerup', up],
+    ['pointercancel', lost],
+    ['pointerleave', leave],
+  ] as const;
+  for (const [name, step] of steps) element.addEventListener(name, step);
+  element.addEventListener('wheel', wheel, { passive: false });
+  return () => {
+    for (const [name, step] of steps) element.removeEventListener(name, step);
+    element.removeEventListener('wheel', wheel);
+  };
+}
+
+const distance = (a: Spot, b: Spot): number => Math.hypot(a.x - b.x, a.y - b.y);
+const middle = (a: Spot, b: Spot): Spot => ({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 });

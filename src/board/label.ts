@@ -1,0 +1,68 @@
+/** A stretch of a label: on the line, or the upper and lower figure of a fraction with a solidus between. */
+export type Run = { readonly text: string; readonly form: 'plain' | 'upper' | 'lower' };
+
+/** Height of a fraction's figures against the plain ones. */
+const SMALL = 0.74;
+const SOLIDUS = '\u2044';
+
+/**
+ * A label cut into runs, so that `1 5/8` is drawn as one and five eighths. Where either side of the solidus has a
+ * decimal mark it divides two limits and stays as typed.
+ */
+export function runsOf(text: string): Run[] {
+  const runs: Run[] = [];
+  let at = 0;
+  const plain = (part: string) => {
+    if (part) runs.push({ text: part, form: 'plain' });
+  };
+  for (const match of text.matchAll(/(?<![\d.,])(\d+)\/(\d+)(?!\d|[.,]\d)/g)) {
+    const [whole, upper = '', lower = ''] = match;
+    plain(text.slice(at, match.index).replace(/(\d) $/, '$1\u2009'));
+    runs.push(
+      { text: upper, form: 'upper' },
+      { text: SOLIDUS, form: 'plain' },
+      { text: lower, form: 'lower' },
+    );
+    at = match.index + whole.length;
+  }
+  plain(text.slice(at));
+  return runs;
+}
+
+export type LabelFont = { readonly family: string; readonly size: number };
+export type Measure = (text: string) => number;
+
+const fontOf = ({ family, size }: LabelFont, run: Run) =>
+  `${run.form === 'plain' ? size : Math.round(size * SMALL * 10) / 10}px ${family}`;
+
+/** Measures labels on a canvas; widths are kept, as every zoom asks for all of them again. */
+export function labelMeasure(pen: CanvasRenderingContext2D, font: LabelFont): Measure {
+  const known = new Map<string, number>();
+  return (text) => {
+    const kept = known.get(text);
+    if (kept !== undefined) return kept;
+    const width = runsOf(text).reduce((sum, run) => {
+      pen.font = fontOf(font, run);
+      return sum + pen.measureText(run.text).width;
+    }, 0);
+    known.set(text, width);
+    return width;
+  };
+}
+
+/** Draws a label with its left end on the baseline at x, y, in the pen's fill. */
+export function drawLabel(
+  pen: CanvasRenderingContext2D,
+  font: LabelFont,
+  text: string,
+  x: number,
+  y: number,
+): void {
+  let at = x;
+  for (const run of runsOf(text)) {
+    pen.font = fontOf(font, run);
+    const rise = run.form === 'upper' ? font.size * 0.3 : run.form === 'lower' ? -font.size * 0.06 : 0;
+    pen.fillText(run.text, at, y - rise);
+    at += pen.measureText(run.text).width;
+  }
+}
