@@ -157,9 +157,15 @@ function trialFinish(f: Finish): void {
     const say =
       k === 1
         ? `Stop, let the work cool, measure; enter the measured size for X. What is left over ${size(d, draft.bench.lathe)} comes off in ${count - 1} equal ${count === 2 ? 'cut' : 'cuts'}.`
-        : `Stop, let the work cool and measure: ${size(d, draft.bench.lathe)} is the aim, ${size(f.land.segment.min, draft.bench.lathe)} to ${size(f.land.segment.max, draft.bench.lathe)} the limits.`;
+        : `Stop, let the work cool and measure: ${size(d, draft.bench.lathe)} is the aim, ${size(f.land.segment.min, draft.bench.lathe)} to ${size(f.land.segment.max, draft.bench.lathe)} the limits.${finerThanReadout(f) ? ' That is finer than the readout shows: the last of it by micrometer, then polish with care.' : ''}`;
     measure(f, now, say);
   }
+}
+
+function finerThanReadout(f: Finish): boolean {
+  const { readout } = f.job.draft.bench.lathe;
+  const count = readout.resolution * (readout.x === 'radius' ? 2 : 1);
+  return f.land.segment.max - f.land.segment.min < 2 * count;
 }
 
 function add(

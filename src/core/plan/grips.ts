@@ -1,4 +1,5 @@
 import type { ResolvedLathe } from '../part/resolved.ts';
+import { type Piece, thickest } from './billet.ts';
 import type { Land, Work } from './frame.ts';
 
 export type Device = 'collet' | 'chuck';
@@ -44,16 +45,23 @@ export type LandGrip = {
  *
  * @param clear - Nothing is gripped nearer the free end than this (u): it is cut in this holding.
  */
-export function landGrips(work: Work, lathe: ResolvedLathe, clear: number): LandGrip[] {
+export function landGrips(
+  work: Work,
+  lathe: ResolvedLathe,
+  clear: number,
+  pieces: readonly Piece[],
+): LandGrip[] {
   const grips: LandGrip[] = [];
   work.lands.forEach((land, i) => {
     if (land.segment.form !== 'cylinder') return;
-    const inboard = Math.max(0, ...work.lands.slice(i + 1).map((l) => l.blank));
-    if (inboard > land.blank || inboard > lathe.spindleBore) return;
     const least = leastGrip(lathe, land.blank);
     for (const wanted of [Math.max(2 * land.blank, least), least]) {
       const run = gripRun(work, i, clear, wanted, lathe.spindleBore);
-      if (run && run.held >= least) grips.push(...devices(lathe, run));
+      if (!run || run.held < least) continue;
+      // A land gripped over its whole length, or in part: what is left of it goes in too.
+      const inboard = thickest(pieces, run.u1, Infinity);
+      if (inboard <= run.d && (inboard <= lathe.spindleBore || run.u1 >= work.length))
+        grips.push(...devices(lathe, run));
     }
   });
   return grips;

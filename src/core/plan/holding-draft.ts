@@ -132,7 +132,9 @@ export class HoldingDraft {
     const zb = zOf(work, step.u1);
     const largest = Math.max(dTail ?? 0, dHead ?? 0);
     const cutting = step.surface !== undefined && !step.handTurned;
-    const across = step.inside ? largest : Math.max(largest, thickest(this.pieces, step.u0, step.u1));
+    // Roughing and facing run at the speed of what stands, finishing at that of what is left.
+    const level = largest > 0 && step.kind !== 'rough';
+    const across = level ? largest : thickest(this.pieces, step.u0, step.u1);
     this.cuts.push({
       n: 0,
       kind: step.kind,

@@ -77,14 +77,13 @@ export function touch(job: Pick<OutsideJob, 'draft'>, tool: ResolvedTool): void 
   const at = covered ? standing : draft.datumU;
   const d = thickest(draft.pieces, at - 1, at + 1);
   const blade = tool.kind === 'blade';
-  const edge = blade ? tool.edge : null;
   const station = covered ? null : draft.setup.datum.station;
   const readings = [
-    blade ? draft.bladeZ(at, edge ?? 'left', station, tool) : draft.z(at, station),
+    // The datum looks to the tailstock: it is the headstock edge of a blade that meets it, whichever edge is kept.
+    blade ? draft.bladeZ(at, 'left', station, tool) : draft.z(at, station),
     ...(d > 0 ? [draft.x(d)] : []),
   ];
-  const side = edge === 'left' ? 'its headstock edge' : 'its tailstock edge';
-  const what = blade ? `${tool.id}, the blade, by ${side},` : tool.id;
+  const what = blade ? `${tool.id}, the blade, with its headstock edge,` : tool.id;
   draft.add({
     kind: 'touch',
     u0: at,

@@ -1,5 +1,5 @@
 import { thickest } from './billet.ts';
-import { faceAllowance, type OutsideJob, touch } from './outside-job.ts';
+import { type OutsideJob, touch } from './outside-job.ts';
 import { bladeFor, roomBehind, turnTool } from './tool-choice.ts';
 import { list, size } from './words.ts';
 
@@ -85,11 +85,8 @@ function roughPlunge(job: OutsideJob, stretch: Stretch, blade: ReturnType<typeof
   const { draft } = job;
   touch(job, blade);
   const passes = plunges(stretch.hi - stretch.lo, blade.width);
-  const readings = [
-    draft.bladeZ(stretch.lo, 'right', null, blade),
-    draft.bladeZ(stretch.hi, 'left', null, blade),
-    draft.x(stretch.to),
-  ];
+  const readings = [draft.bladeZ(stretch.lo, 'right', null, blade), draft.x(stretch.to)];
+  if (passes > 1) readings.splice(1, 0, draft.bladeZ(stretch.hi, 'left', null, blade));
   draft.add({
     kind: 'rough',
     u0: stretch.lo,
@@ -100,12 +97,10 @@ function roughPlunge(job: OutsideJob, stretch: Stretch, blade: ReturnType<typeof
     passes,
     surface: draft.bench.material.speed.part.low,
     readings,
-    say: `Open behind the shoulder with the blade, ${passes} ${passes === 1 ? 'plunge' : 'plunges'}, between ${list(readings)}. Cutting oil; stop if it chatters.`,
+    say: `Open behind the shoulder with the blade, ${passes === 1 ? 'one plunge at' : `${passes} plunges between`} ${list(readings)}. Slow; ${draft.bench.material.oil}; stop if it chatters.`,
   });
 }
 
 /** Plunges that clear a width, each overlapping the last by a fifth of the blade. */
 export const plunges = (width: number, blade: number): number =>
   width <= blade ? 1 : 1 + Math.ceil((width - blade) / (0.8 * blade));
-
-export { faceAllowance };

@@ -33,7 +33,7 @@ export function secondEnd(
   pieces: readonly Piece[],
   job: { readonly holes: boolean; readonly id: string; readonly threads: ReadonlySet<string> },
 ): SecondEnd | string {
-  const grips = landGrips(work, bench.lathe, workEnd(work, job.threads));
+  const grips = landGrips(work, bench.lathe, workEnd(work, job.threads), pieces);
   const grip = best(work, grips);
   if (!grip) return noGrip(work);
   const support = supportFor(bench, work, grip);

@@ -3,6 +3,7 @@ import { drillEnd, faceEnd, makeSeat, type Seat, seatsAt } from './ends.ts';
 import { barGrip } from './grips.ts';
 import { HoldingDraft } from './holding-draft.ts';
 import { cutCorners } from './corners.ts';
+import { touch } from './outside-job.ts';
 import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
 import { type SecondEnd, secondEnd } from './second-end.ts';
@@ -117,7 +118,8 @@ function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refus
       bench.lathe.support.includes('travelling-steady')
     )
       support.push('travelling-steady');
-    main = holdBar(input, layout, { pieces, id: 'H2', at: layout.grip0, stub, support });
+    main = holdBar(input, layout, { pieces, id: 'H2', at: layout.grip0, stub, support: [] });
+    bringUp(main, support);
     drafts.push(main);
   }
   const threads = diePlan(input, stub > 0);
@@ -160,7 +162,26 @@ function turnAll(
   return null;
 }
 
-export function backOff(draft: HoldingDraft): void {
+/** Brings the centre up once the first tool is touched off on the bare end. */
+function bringUp(draft: HoldingDraft, support: Support[]): void {
+  const right = turnTool(draft.bench.lathe, 'right');
+  if (right) touch({ draft }, right);
+  const u = draft.pieces[0]?.u0 ?? 0;
+  const steady = support.includes('travelling-steady')
+    ? ' Set the travelling steady behind the tool once a true band is turned.'
+    : '';
+  draft.support = support;
+  draft.add({
+    kind: 'support',
+    u0: u,
+    u1: u,
+    d0: null,
+    support: [...support],
+    say: `Bring up the live centre, firm but free to turn, and lock the quill; feel it again as the work warms and lengthens.${steady}`,
+  });
+}
+
+function backOff(draft: HoldingDraft): void {
   if (!draft.support.length) return;
   const u = draft.pieces[0]?.u0 ?? 0;
   draft.support = [];

@@ -112,7 +112,10 @@ function weigh(
   const cost = [
     charted.rows.filter((r) => !r.ok).length,
     stiffness.filter((r) => !r.ok).length,
-    apart + (way.unsupported ? 1 : 0) + (way.shimmed ? 1 : 0) + (way.centreLeft ? 1 : 0),
+    apart,
+    way.shimmed ? 1 : 0,
+    way.unsupported ? 1 : 0,
+    way.centreLeft ? 1 : 0,
     holdings.length,
     way.stock.length_mm,
   ];
@@ -122,7 +125,10 @@ function weigh(
 const REASONS = [
   'fewer drawing lengths are held by it',
   'more of its finishing cuts spring beyond their limits',
-  'it leaves a centre hole, holds a seat in hard jaws, parts matched diameters, or lets long work stand free',
+  'it finishes matched diameters in different holdings',
+  'it grips a finished seat in hard jaws',
+  'it lets long work stand out with nothing to hold it up',
+  'it leaves a centre hole that the drawing does not show',
   'it takes more holdings',
   'it takes more bar',
 ];
