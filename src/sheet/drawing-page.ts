@@ -1,4 +1,5 @@
 import { drawingPlaces, type DrawingPlaces } from '../core/outline/drawing-places.ts';
+import type { Picture } from '../core/outline/picture.ts';
 import { packLanes, packLeaders } from '../core/outline/lanes.ts';
 import { profilePicture } from '../core/outline/profile-picture.ts';
 import type { Segment } from '../core/part/types.ts';
@@ -64,11 +65,28 @@ function drawPart(flow: Flow, { part, report }: SheetMatter): void {
   flow.need(above + tall * scale + below);
   const axis = flow.at() + above + rough.y1 * scale;
   const { ink } = flow.page();
-  drawPicture(ink, profilePicture(part, report, { places, hatch: 2 / scale }), { x: view.x, y: axis, scale });
+  const picture = profilePicture(part, report, { places, hatch: 2 / scale });
+  drawPicture(ink, picture, { x: view.x, y: axis, scale });
   notes.draw(ink, axis, rough.y1 * scale);
   const bottom = axis - rough.y0 * scale;
-  drawDimensions(ink, flow, view, part, axis, bottom);
+  const depth = (x: number): number => lowestAt(picture, (x - view.x) / scale) * scale;
+  drawDimensions(ink, flow, view, part, axis, bottom, depth);
   flow.move(above + tall * scale + below);
+}
+
+/** How far below the axis the outline reaches at a place, in part mm: extension lines begin there. */
+function lowestAt(picture: Picture, x: number): number {
+  let lowest = 0;
+  for (const item of picture.items) {
+    if (item.kind !== 'line' || item.role !== 'outline') continue;
+    for (let i = 0; i + 3 < item.points.length; i += 2) {
+      const [ax = 0, ay = 0, bx = 0, by = 0] = item.points.slice(i, i + 4);
+      if (Math.min(ax, bx) - 1e-6 > x || x > Math.max(ax, bx) + 1e-6) continue;
+      const at = bx === ax ? Math.min(ay, by) : ay + ((by - ay) * (x - ax)) / (bx - ax);
+      lowest = Math.max(lowest, -at);
+    }
+  }
+  return lowest;
 }
 
 /** A taper's, a thread's and a cylinder's size in a few characters. */
@@ -141,7 +159,15 @@ const dimensionCount = (flow: Flow, view: View, part: Part): number =>
   Math.max(0, ...lanesOf(flow, view, part).map(({ lane }) => lane + 1)) + 1;
 
 /** Dimension lines below the part; stations are named between the part and the first lane. */
-function drawDimensions(ink: Ink, flow: Flow, view: View, part: Part, axis: number, bottom: number): void {
+function drawDimensions(
+  ink: Ink,
+  flow: Flow,
+  view: View,
+  part: Part,
+  axis: number,
+  bottom: number,
+  lowest: (x: number) => number,
+): void {
   const lanes = lanesOf(flow, view, part);
   const first = bottom + 9;
   const deepest = new Map<number, number>();
@@ -153,7 +179,7 @@ function drawDimensions(ink: Ink, flow: Flow, view: View, part: Part, axis: numb
     ink.text(text, textX + 1, y - 0.9, LABEL);
     for (const x of [x0, x1]) deepest.set(x, Math.max(deepest.get(x) ?? 0, y + 1));
   }
-  for (const [x, y] of deepest) ink.line([x, axis + 1, x, y], { width: 0.18 });
+  for (const [x, y] of deepest) ink.line([x, axis + lowest(x) + 1, x, y], { width: 0.18 });
   nameStations(ink, flow, view, part, bottom);
 }
 

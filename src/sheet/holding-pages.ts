@@ -90,6 +90,14 @@ function markTable(flow: Flow, { part, lathe }: SheetMatter, holding: Holding): 
 }
 
 const TICK: Cell = { texts: [], form: 'tick' };
+const NOTHING_TO_MEASURE: ReadonlySet<Cut['kind']> = new Set([
+  'touch',
+  'support',
+  'spring',
+  'sever',
+  'deburr',
+  'tap',
+]);
 const BLANK: Cell = { texts: [], form: 'blank' };
 
 function cutTable(flow: Flow, matter: SheetMatter, cuts: readonly Cut[]): void {
@@ -109,7 +117,7 @@ function cutTable(flow: Flow, matter: SheetMatter, cuts: readonly Cut[]): void {
       { texts: whatTexts(cut, matter) },
       { texts: cut.readings.filter(({ axis }) => axis === 'X').flatMap((r) => readingTexts(r, matter)) },
       { texts: cut.readings.filter(({ axis }) => axis !== 'X').flatMap((r) => readingTexts(r, matter)) },
-      BLANK,
+      NOTHING_TO_MEASURE.has(cut.kind) ? { texts: [] } : BLANK,
     ]),
     9,
   );

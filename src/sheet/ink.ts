@@ -118,11 +118,9 @@ export class Ink {
     weight: string,
     at: (along: number, up: number) => string,
   ): void {
-    const font = `/${piece.face.key} ${figure(size)} Tf`;
-    if (piece.says === null) {
-      this.#out.push(
-        `BT ${font} ${weight} ${at(start, 0)} <${piece.glyphs.map((g) => hex4(g.id)).join('')}> Tj ET`,
-      );
+    const font = `BT /${piece.face.key} ${figure(size)} Tf ${weight}`;
+    if (!piece.shaped) {
+      this.#out.push(`${font} ${at(start, 0)} <${piece.glyphs.map((g) => hex4(g.id)).join('')}> Tj ET`);
       return;
     }
     const set: string[] = [];
@@ -131,8 +129,9 @@ export class Ink {
       set.push(`${at(along + (glyph.dx * size) / 1000, (glyph.dy * size) / 1000)} <${hex4(glyph.id)}> Tj`);
       along += (glyph.advance * size) / 1000;
     }
-    this.#out.push(`/Span <</ActualText <FEFF${utf16(piece.says)}>>> BDC`);
-    this.#out.push(`BT ${font} ${weight} ${set.join(' ')} ET EMC`);
+    const shown = `${font} ${set.join(' ')} ET`;
+    if (piece.says === null) this.#out.push(shown);
+    else this.#out.push(`/Span <</ActualText <FEFF${utf16(piece.says)}>>> BDC ${shown} EMC`);
   }
 
   /** The frame and the code point that stand for a character which no font of ours has. */

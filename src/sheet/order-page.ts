@@ -1,8 +1,8 @@
-import type { Cut, Plan } from '../core/plan/types.ts';
+import type { Cut, Holding, Plan } from '../core/plan/types.ts';
 import type { Book } from './book.ts';
 import { startFlow } from './flow.ts';
 import { plain, table, type Cell } from './table.ts';
-import { bothUnits, toolText, type SheetMatter } from './wording.ts';
+import { bothUnits, figureText, toolText, type SheetMatter } from './wording.ts';
 
 /** What to order and saw off, and what to lay out before the first cut, each with a box to tick. */
 export function orderPages(book: Book, matter: SheetMatter, plan: Plan): void {
@@ -45,7 +45,8 @@ export function orderPages(book: Book, matter: SheetMatter, plan: Plan): void {
 const allCuts = (plan: Plan): Cut[] => [...plan.holdings.flatMap(({ cuts }) => cuts), ...plan.off_lathe];
 
 /** Everything that the plan picks up, in the order of first use, with the cuts that want it. */
-function picked(plan: Plan, { lathe }: SheetMatter): Map<string, string> {
+function picked(plan: Plan, matter: SheetMatter): Map<string, string> {
+  const { lathe } = matter;
   const uses = new Map<string, number[]>();
   const use = (what: string, n: number): void => {
     uses.set(what, [...(uses.get(what) ?? []), n]);
@@ -63,12 +64,26 @@ function picked(plan: Plan, { lathe }: SheetMatter): Map<string, string> {
     if (cut.kind === 'measure') use('micrometer or caliper', cut.n);
   }
   const rows = new Map<string, string>();
-  for (const { id, device, marks } of plan.holdings) {
-    rows.set(device === 'centres' ? 'centres, faceplate and dog' : device, `holding ${id}`);
-    if (marks.length > 0) rows.set('layout fluid, scriber, rule', 'marks');
+  const holders = new Map<string, string[]>();
+  for (const holding of plan.holdings) {
+    const what = holderText(holding, plan, matter);
+    holders.set(what, [...(holders.get(what) ?? []), holding.id]);
   }
+  for (const [what, ids] of holders) rows.set(what, `holding ${ids.join(', ')}`);
+  if (plan.holdings.some(({ marks }) => marks.length > 0))
+    rows.set('layout fluid, scriber, rule', 'lines to scribe');
   for (const [what, cuts] of uses) rows.set(what, ranges(cuts));
   return rows;
+}
+
+/** A collet goes by the size it closes on. */
+function holderText({ device, grips }: Holding, plan: Plan, { lathe, report }: SheetMatter): string {
+  if (device === 'centres') return 'centres, faceplate and dog';
+  if (device === 'chuck' || grips === null) return device;
+  if (grips.on === 'bar') return `collet for the bar, ${plan.stock.bar}`;
+  const [land] = grips.on;
+  const aim = report.diameters.find(({ segment }) => segment === land)?.aim_mm ?? null;
+  return `collet for ${grips.on.join(', ')}, ${figureText(aim, lathe.unit)} ${lathe.unit}`;
 }
 
 /** 1, 2, 3, 7 as "1–3, 7". */

@@ -1,7 +1,8 @@
-import { stripPieces, stripsOf, type Strip, type StripPiece, type StripTick } from '../core/marks/strip.ts';
+import { stripPieces, stripsOf, type Strip, type StripPiece, type WasteSide } from '../core/marks/strip.ts';
 import { wrapStrip } from '../core/marks/wrap.ts';
+import { packLeaders } from '../core/outline/lanes.ts';
 import type { Plan } from '../core/plan/types.ts';
-import type { Book, SheetPage } from './book.ts';
+import type { Book } from './book.ts';
 import type { Ink } from './ink.ts';
 import { startFlow, type Flow } from './flow.ts';
 import { frameOf, measureOf, type PageSize, type Turn } from './paper.ts';
@@ -24,7 +25,7 @@ export function stripPages(book: Book, matter: SheetMatter, plan: Plan, size: Pa
   const strips = plan.holdings.flatMap((holding) => stripsOf(holding, places));
   const wraps = wrapsOf(matter, places);
   if (strips.length + wraps.length === 0) return;
-  const roomUpright = measureOf(frameOf(size, 'upright')) - 2 * TAIL;
+  const roomUpright = measureOf(frameOf(size, 'upright')) - TAIL - LABEL_ROOM;
   const longest = Math.max(
     0,
     ...strips.map(({ length_mm }) => length_mm),
@@ -40,102 +41,109 @@ export function stripPages(book: Book, matter: SheetMatter, plan: Plan, size: Pa
   for (const wrap of wraps) drawWrap(flow, matter, wrap);
 }
 
-/** Paper beyond both ends of a strip. */
+/** Paper beyond the end of a strip; at the right there is room for the last label as well. */
 const TAIL = 6;
+const LABEL_ROOM = 48;
 
-function drawStrip(flow: Flow, matter: SheetMatter, strip: Strip): void {
-  const { part } = matter;
-  const room = measureOf(flow.page().frame) - 2 * TAIL;
-  const pieces = stripPieces(strip.length_mm, room, OVERLAP);
-  pieces.forEach((piece, i) => {
-    const lanes = labelLanes(flow, matter, strip, piece);
-    const height = BAND + lanes.count * LANE + 2;
-    flow.need(height + 13);
-    const count = pieces.length === 1 ? '' : `, piece ${i + 1} of ${pieces.length}`;
-    flow.paragraph(
-      `Holding ${strip.holding}, from ${stationText(part, strip.from)} toward the ${strip.way}${count}`,
-      10,
-      {
-        bold: true,
-      },
-    );
-    drawPiece(flow.page(), flow.at(), strip, piece, lanes, height);
-    flow.move(height + 4);
-  });
-}
-
-type Lanes = {
-  readonly count: number;
-  readonly labels: readonly { tick: StripTick; x: number; lane: number; text: string }[];
+type Label = {
+  readonly at: number;
+  readonly waste: WasteSide;
+  readonly text: string;
+  readonly width: number;
 };
 
-/** Where a place on the strip stands on the page: the headstock is at the left, as at the lathe. */
-function across(page: SheetPage, strip: Strip, piece: StripPiece): (at: number) => number {
-  const { frame } = page;
-  return strip.way === 'headstock'
-    ? (at) => frame.right - TAIL - (at - piece.from_mm)
-    : (at) => frame.left + TAIL + (at - piece.from_mm);
+/** What stands beside the zero and each tick: all else is in the table of the holding. */
+function labelsOf({ type }: Book, { from, ticks }: Strip): Label[] {
+  const label = (at: number, waste: WasteSide, long: string): Label => {
+    const { text } = type.fit(long, SIZE, SIZE, LABEL_ROOM - 2);
+    return { at, waste, text, width: type.width(text, SIZE) + 2 };
+  };
+  return [
+    label(0, 'none', `0 = ${from}`),
+    ...ticks.map(({ at_mm, waste, station, text, rule_text }) =>
+      label(at_mm, waste, `${station}  ${text}${rule_text === null ? '' : `  (${rule_text})`}`),
+    ),
+  ];
 }
 
-function labelLanes(flow: Flow, { part }: SheetMatter, strip: Strip, piece: StripPiece): Lanes {
-  const { type } = flow.book;
-  const page = flow.page();
-  const place = across(page, strip, piece);
-  const ends: number[] = [];
-  const inside = strip.ticks
-    .filter(({ at_mm }) => at_mm >= piece.from_mm && at_mm <= piece.to_mm)
-    .map((tick) => ({ tick, x: place(tick.at_mm) }))
-    .sort((a, b) => b.x - a.x);
-  const labels = inside.map(({ tick, x }) => {
-    const rule = tick.rule_text === null ? '' : ` · ${tick.rule_text}`;
-    const all = `${stationText(part, tick.station)} · ${tick.text}${rule} · before ${tick.before.join(', ')}`;
-    const text = type.fit(all, SIZE, SIZE, measureOf(page.frame) / 2).text;
-    const width = type.width(text, SIZE) + 2;
-    const left = x + width <= page.frame.right ? x : x - width - 1;
-    let lane = ends.findIndex((end) => left + width <= end);
-    if (lane < 0) lane = ends.length;
-    ends[lane] = Math.min(left, x) - 1;
-    for (let k = 0; k < lane; k++) ends[k] = Math.min(ends[k] ?? Infinity, x - 1);
-    return { tick, x, lane, text, left };
+function drawStrip(flow: Flow, matter: SheetMatter, strip: Strip): void {
+  const labels = labelsOf(flow.book, strip);
+  const reserve = Math.max(TAIL, ...labels.map(({ width }) => width));
+  const room = measureOf(flow.page().frame) - TAIL - reserve;
+  const pieces = stripPieces(strip.length_mm, room, OVERLAP);
+  pieces.forEach((piece, i) => {
+    const shown = labels.filter(({ at }) => at >= piece.from_mm && at <= piece.to_mm);
+    const layout = layOut(flow, strip, piece, shown, reserve);
+    flow.need(layout.height + 14);
+    const count = pieces.length === 1 ? '' : `, piece ${i + 1} of ${pieces.length}`;
+    const from = stationText(matter.part, strip.from);
+    flow.paragraph(`Holding ${strip.holding}, from ${from} toward the ${strip.way}${count}`, 10, {
+      bold: true,
+    });
+    flow.move(2);
+    drawPiece(flow.page().ink, flow.at(), piece, layout);
+    flow.move(layout.height + 5);
   });
-  return { count: ends.length, labels: labels.map(({ left, ...rest }) => ({ ...rest, textX: left })) };
+}
+
+type Layout = {
+  readonly place: (at: number) => number;
+  readonly left: number;
+  readonly right: number;
+  readonly height: number;
+  readonly labels: readonly (Label & { readonly x: number; readonly row: number })[];
+};
+
+/** Where everything of one piece stands on the page: the headstock is at the left, as at the lathe. */
+function layOut(
+  flow: Flow,
+  strip: Strip,
+  piece: StripPiece,
+  shown: readonly Label[],
+  reserve: number,
+): Layout {
+  const { frame } = flow.page();
+  const place = (at: number): number =>
+    strip.way === 'headstock'
+      ? frame.right - reserve - (at - piece.from_mm)
+      : frame.left + TAIL + (at - piece.from_mm);
+  const wishes = shown.map(({ at, width }, i) => ({ id: String(i), x: place(at), width }));
+  const leaders = packLeaders(wishes, 1.5);
+  const labels = shown.flatMap((label, i) => {
+    const leader = leaders[i];
+    return leader ? [{ ...label, x: leader.x, row: leader.row }] : [];
+  });
+  const ends = [place(piece.from_mm), place(piece.to_mm)];
+  return {
+    place,
+    left: Math.min(...ends) - TAIL,
+    right: Math.max(Math.max(...ends) + TAIL, ...labels.map(({ x, width }) => x + width)),
+    height: BAND + Math.max(1, ...labels.map(({ row }) => row + 1)) * LANE + 1,
+    labels,
+  };
 }
 
 function drawPiece(
-  page: SheetPage,
+  ink: Ink,
   top: number,
-  strip: Strip,
   piece: StripPiece,
-  lanes: Lanes,
-  height: number,
+  { place, left, right, height, labels }: Layout,
 ): void {
-  const { ink, frame } = page;
-  const place = across(page, strip, piece);
-  const [a, b] = [place(piece.from_mm), place(piece.to_mm)].sort((p, q) => p - q);
-  const [x0, x1] = [Math.max((a ?? 0) - TAIL, frame.left), Math.min((b ?? 0) + TAIL, frame.right)];
-  ink.rectangle(x0, top, x1 - x0, height, EDGE);
-  if (piece.from_mm === 0) drawZero(ink, place(0), top, height);
+  ink.rectangle(left, top, right - left, height, EDGE);
   for (const register of piece.registers) drawRegister(ink, place(register), top, height);
-  for (const { tick, x, lane, text, textX } of lanes.labels as readonly (Lanes['labels'][number] & {
-    textX: number;
-  })[]) {
-    const y = top + BAND + lane * LANE;
-    ink.line([x, top, x, y + 3], TICK);
-    hatchWaste(ink, tick, x, top);
-    ink.text(text, textX + 1, y + 3.2, SIZE);
+  for (const { at, waste, x, row, text } of labels) {
+    const y = top + BAND + row * LANE;
+    ink.line([x, top, x, y + 3.4], TICK);
+    if (at === 0) ink.area([x, top, x - 1.2, top + 2.4, x + 1.2, top + 2.4], 'black');
+    hatchWaste(ink, waste, x, top);
+    ink.text(text, x + 1, y + 3.2, SIZE);
   }
 }
 
-function hatchWaste(ink: Ink, { waste }: StripTick, x: number, top: number): void {
+function hatchWaste(ink: Ink, waste: WasteSide, x: number, top: number): void {
   if (waste === 'none') return;
   const to = waste === 'headstock' ? x - 3.5 : x + 3.5;
   ink.hatch([x, top, to, top, to, top + 4, x, top + 4], { apart: 0.9, width: 0.18, degrees: [45] });
-}
-
-/** The end that is laid against what the rule would stand against. */
-function drawZero(ink: Ink, x: number, top: number, height: number): void {
-  ink.line([x, top, x, top + height], { width: 0.5 });
-  ink.area([x, top, x - 1.2, top + 2.4, x + 1.2, top + 2.4], 'black');
 }
 
 function drawRegister(ink: Ink, x: number, top: number, height: number): void {
@@ -174,7 +182,7 @@ function drawWrap(flow: Flow, { report }: SheetMatter, { segment, wrap }: NamedW
   flow.need(height + 20);
   const size = `${figureText(wrap.diameter_mm, report.unit)} ${report.unit}`;
   flow.paragraph(
-    `To wrap round ${segment}, diameter ${size}: upper edge toward the drawn right end, print outward`,
+    `To wrap round ${segment}, diameter ${size}: upper edge toward the drawn right end, print outward, ends at the scribed 0° line`,
     10,
     {
       bold: true,
@@ -185,14 +193,14 @@ function drawWrap(flow: Flow, { report }: SheetMatter, { segment, wrap }: NamedW
   const x0 = frame.left + TAIL;
   ink.rectangle(x0, top, wrap.length_mm, height, EDGE);
   const label = (x: number, y: number, text: string): void => {
-    const end = x + ink.type.width(text, SIZE) + 1 > frame.right;
+    const end = x + ink.type.width(text, SIZE) + 1 > x0 + wrap.length_mm;
     ink.text(text, end ? x - 0.8 : x + 0.8, y, SIZE, { align: end ? 'end' : 'start' });
   };
-  label(x0, top + 3.4, '0° line');
+  label(x0, top + 3.4, '0°');
   wrap.ticks.forEach(({ id, degrees, at_mm }, i) => {
     const x = x0 + at_mm;
-    ink.line([x, top, x, top + height], TICK);
-    label(x, top + 7.4 + (i % 3) * 3.8, `${id} ${degrees}°`);
+    ink.line([x, top + 4.2, x, top + height], TICK);
+    label(x, top + 7.8 + (i % 3) * 3.8, `${id} ${degrees}°`);
   });
   flow.move(height + 5);
 }

@@ -10,7 +10,10 @@ export type Piece =
       readonly face: Typeface;
       readonly glyphs: readonly SetGlyph[];
       readonly width: number;
-      /** What it says, where the glyphs alone would not give it back (shaped and right-to-left scripts); else null. */
+      /** Set glyph by glyph, as marks and joined letters have offsets. */
+      readonly shaped: boolean;
+      /** What it says, where the glyphs alone may not give it back; null in the drawing font, and from right to left,
+       * where readers of the file put the glyphs' own letters in order themselves. */
       readonly says: string | null;
     }
   | {
@@ -77,10 +80,17 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
     if (face === main) {
       const characters = direction === 'rtl' ? [...text].reverse() : [...text];
       const glyphs = characters.flatMap(letter);
-      return { kind: 'glyphs', face, glyphs, width: widthOf(glyphs), says: null };
+      return { kind: 'glyphs', face, glyphs, width: widthOf(glyphs), shaped: false, says: null };
     }
     const glyphs = face.shape(text, direction);
-    return { kind: 'glyphs', face, glyphs, width: widthOf(glyphs), says: text };
+    return {
+      kind: 'glyphs',
+      face,
+      glyphs,
+      width: widthOf(glyphs),
+      shaped: true,
+      says: direction === 'ltr' ? text : null,
+    };
   };
   const pieces = (text: string, direction: 'ltr' | 'rtl'): Piece[] => {
     const out = stretches(text, faceFor).map(({ text: run, face }) =>

@@ -160,10 +160,30 @@ const firstCuts: Cut[] = [
       },
     ],
   }),
+  cut(8, {
+    kind: 'part-off',
+    tool: 'T3',
+    z0_mm: inches(-0.138),
+    z1_mm: inches(-0.06),
+    d0_mm: 0,
+    d1_mm: 0,
+    rpm: 250,
+    say: 'Back off the centre, part off close to the collet.',
+    readings: [
+      {
+        axis: 'Z',
+        value_mm: inches(-3.138),
+        text: '-3.1380',
+        station: null,
+        edge: 'left',
+        other: { edge: 'right', value_mm: inches(-3.06), text: '-3.0600' },
+      },
+    ],
+  }),
 ];
 
 const secondCuts: Cut[] = [
-  cut(8, {
+  cut(9, {
     kind: 'face',
     z0_mm: inches(-0.06),
     z1_mm: 0,
@@ -174,7 +194,7 @@ const secondCuts: Cut[] = [
     say: 'Face to length.',
     readings: [{ axis: 'Z', value_mm: 0, text: '.0000', station: 'A', edge: null, other: null }],
   }),
-  cut(9, {
+  cut(10, {
     kind: 'rough',
     segment: 'wheel',
     tool: 'T1',
@@ -191,7 +211,7 @@ const secondCuts: Cut[] = [
       { axis: 'Z', value_mm: inches(-0.74), text: '-.7400', station: null, edge: null, other: null },
     ],
   }),
-  cut(10, {
+  cut(11, {
     kind: 'finish',
     segment: 'wheel',
     tool: 'T1',
@@ -275,7 +295,7 @@ const holdings: Holding[] = [
         text: '-.7500',
         rule_text: '3/4',
         from: 'A',
-        before: 9,
+        before: 10,
         waste: 'left',
       },
     ],
@@ -293,7 +313,7 @@ export const samplePlan: Plan = {
   },
   holdings,
   off_lathe: [
-    cut(11, {
+    cut(12, {
       kind: 'cross',
       segment: 'journal',
       makes: 'x1',

@@ -1,5 +1,6 @@
 import { fromMm, type Unit } from '../lengths/length.ts';
 import { nearestFraction, writeDecimal } from '../lengths/write.ts';
+import { packLeaders } from '../outline/lanes.ts';
 import { hatchLines } from '../outline/hatching.ts';
 import type { AreaRole, LineRole, Picture, PictureItem } from '../outline/picture.ts';
 import { between, clipTo, combine, radiusAt, runs } from '../outline/radial.ts';
@@ -68,6 +69,8 @@ type Scene = {
   readonly from: number;
   readonly to: number;
   readonly radius: number;
+  /** Between rows of labels: never less than what a text needs where a long bar is drawn small. */
+  readonly row: number;
   readonly grip: GripPlace | null;
   readonly hatch: number;
   readonly unit: Unit;
@@ -99,6 +102,7 @@ function sceneOf(
     from,
     to,
     radius,
+    row: Math.max(radius * 0.6, (to - from) / 30),
     grip,
     hatch: options.hatch ?? (to - from) / 100,
     unit: options.unit ?? 'mm',
@@ -167,76 +171,90 @@ function wasteOf(scene: Scene): PictureItem[] {
   ];
 }
 
-function deviceOf({ holding, grip, outside, radius }: Scene): PictureItem[] {
+function deviceOf({ holding, grip, outside, radius, row, from }: Scene): PictureItem[] {
   const end = outside[0]?.x0 ?? 0;
-  const label = (x: number, text: string): PictureItem => ({
+  const label = (what: string): PictureItem => ({
     kind: 'text',
-    x,
-    y: radius * 3.1,
-    text,
+    x: from - radius * 0.6,
+    y: radius * 2.4 + row * 2,
+    text: `headstock: ${what}`,
     align: 'start',
   });
-  if (holding.device === 'centres') {
-    const r = radiusAt(outside, end);
-    return [
-      ...centre(end, r, -1),
-      ...(grip ? dog(grip) : []),
-      label(end - radius * 3, 'headstock: centre and dog'),
-    ];
-  }
+  if (holding.device === 'centres')
+    return [...centre(end, radiusAt(outside, end), -1), ...(grip ? dog(grip) : []), label('centre and dog')];
   if (!grip) return [];
-  const shape = holding.device === 'collet' ? collet(grip) : jaws(grip);
-  return [...shape, label(grip.from - radius, `headstock: ${holding.device}`)];
+  return [...(holding.device === 'collet' ? collet(grip) : jaws(grip)), label(holding.device)];
 }
 
-function supportsOf({ holding, held, cutNumber, outside, radius, sign }: Scene): PictureItem[] {
+function supportsOf({ holding, held, cutNumber, outside, radius, row, sign }: Scene): PictureItem[] {
   const free = outside.at(-1)?.x1 ?? 0;
   return supportAt(holding, cutNumber).flatMap(({ kind, at_mm }): PictureItem[] => {
     const work = held.cut ? sign * held.cut.z0_mm : free - radius * 2;
     const x = kind === 'centre' ? free : kind === 'steady' && at_mm !== null ? sign * at_mm : work;
-    const shape =
-      kind === 'centre' ? centre(free, radiusAt(outside, free), 1) : steadyJaws(x, radiusAt(outside, x));
-    const align = kind === 'centre' ? 'start' : 'middle';
-    return [...shape, { kind: 'text', x, y: radius * 2.4, text: SUPPORT_NAMES[kind], align }];
+    const text = SUPPORT_NAMES[kind];
+    if (kind === 'centre') {
+      const y = -radius - row * 0.8;
+      return [
+        ...centre(free, radiusAt(outside, free), 1),
+        { kind: 'text', x: free + row * 0.3, y, text, align: 'start' },
+      ];
+    }
+    const jaw = steadyJaws(x, radiusAt(outside, x));
+    return [...jaw, { kind: 'text', x, y: radius * 2.1 + row * 0.3, text, align: 'middle' }];
   });
 }
 
-/** Lines that are scribed by now (or, at a glance, in this holding), and still stand. */
-function marksOf({ holding, cutNumber, outside, sign }: Scene): PictureItem[] {
-  return holding.marks
+/** Lines that are scribed by now (or, at a glance, in this holding), and still stand, each with its station. */
+function marksOf({ holding, cutNumber, outside, sign, radius, row, from, to }: Scene): PictureItem[] {
+  const shown = holding.marks
     .filter(({ before }) => cutNumber === null || before <= cutNumber)
-    .flatMap(({ z_mm, station }) => {
-      const x = sign * z_mm;
-      const r = radiusAt(outside, x);
-      return r > 0 ? [line([x, -r, x, r], 'mark', station)] : [];
-    });
+    .map(({ z_mm, station }) => ({ x: sign * z_mm, station }))
+    .filter((mark, i, all) => all.findIndex((m) => m.x === mark.x && m.station === mark.station) === i)
+    .filter(({ x }) => radiusAt(outside, x) > 0);
+  const letter = (to - from) / 75;
+  const wishes = shown.map(({ x, station }, i) => ({
+    id: String(i),
+    x,
+    width: letter * [...station].length,
+  }));
+  const leaders = packLeaders(wishes, letter / 2);
+  return shown.flatMap(({ x, station }, i): PictureItem[] => {
+    const r = radiusAt(outside, x);
+    const y = -radius - row * (0.9 + 0.6 * (leaders[i]?.row ?? 0));
+    return [
+      line([x, r, x, y], 'mark', station),
+      { kind: 'text', x: x + letter / 4, y, text: station, align: 'start', id: station },
+    ];
+  });
 }
 
 function axisOf({ from, to, radius }: Scene): PictureItem[] {
   return [line([from - radius * 0.6, 0, to + radius * 0.6, 0], 'centre')];
 }
 
-function stickOutOf({ holding, grip, held, sign, radius, unit, from, to }: Scene): PictureItem[] {
+/** Rows that the names of scribed lines take under the bar. */
+const markRows = ({ holding }: Scene): number => (holding.marks.length === 0 ? 0 : 2.5);
+
+function stickOutOf(scene: Scene): PictureItem[] {
+  const { holding, grip, held, sign, radius, row, unit } = scene;
   if (holding.stick_out_mm === null || !grip) return [];
   const free = radialOf(held.start.outside, sign).at(-1)?.x1 ?? 0;
-  const y = -radius * 1.9;
-  const tip = (to - from) / 60;
-  const arrow = (x: number, way: 1 | -1): PictureItem =>
-    line([x + way * tip, y + tip / 3.5, x, y, x + way * tip, y - tip / 3.5], 'thin');
+  const y = -Math.max(radius * 2, radius + row * (1 + markRows(scene)));
+  const text = `stick-out ${rough(holding.stick_out_mm, unit)}`;
   return [
-    line([grip.to, -grip.radius, grip.to, y - radius * 0.2], 'thin'),
-    line([free, -radius * 1.05, free, y - radius * 0.2], 'thin'),
+    line([grip.to, -grip.radius * 1.05, grip.to, y - row * 0.3], 'thin'),
+    line([free, -radius * 1.05, free, y - row * 0.3], 'thin'),
     line([grip.to, y, free, y], 'thin'),
-    arrow(grip.to, 1),
-    arrow(free, -1),
-    {
-      kind: 'text',
-      x: (grip.to + free) / 2,
-      y: y + tip / 3,
-      text: `stick-out ${rough(holding.stick_out_mm, unit)}`,
-      align: 'middle',
-    },
+    arrow(scene, grip.to, y, -1),
+    arrow(scene, free, y, 1),
+    { kind: 'text', x: (grip.to + free) / 2, y: y + row * 0.12, text, align: 'middle' },
   ];
+}
+
+/** The tip of a line that ends at x, running that way. */
+function arrow({ from, to }: Scene, x: number, y: number, way: number): PictureItem {
+  const tip = (to - from) / 70;
+  return line([x - way * tip, y + tip / 3.5, x, y, x - way * tip, y - tip / 3.5], 'thin');
 }
 
 /** A length to set with a rule: the nearest 1/16 in or whole millimetre. */
@@ -244,26 +262,18 @@ const rough = (mm: number, unit: Unit): string =>
   unit === 'in' ? `${nearestFraction(fromMm(mm), 16).text} in` : `${writeDecimal(fromMm(mm), 'mm', 0)} mm`;
 
 /** Where the readout's Z stands at zero, and which way it counts up. */
-function zeroOf({ holding, sign, radius, from, to }: Scene): PictureItem[] {
+function zeroOf(scene: Scene): PictureItem[] {
+  const { holding, sign, radius, row, from, to } = scene;
   const x = sign * holding.zero_z_mm;
   const way = sign * holding.z_sign;
-  const y = -radius * 2.7;
-  const long = (to - from) / 12;
-  const tip = (to - from) / 60;
+  const y = radius * 2.4 + row;
+  const end = x + way * ((to - from) / 14);
+  const gap = (to - from) / 150;
   return [
-    line([x, -radius * 1.1, x, y - radius * 0.25], 'centre'),
-    line([x, y, x + way * long, y], 'thin'),
-    line(
-      [x + way * (long - tip), y + tip / 3.5, x + way * long, y, x + way * (long - tip), y - tip / 3.5],
-      'thin',
-    ),
-    { kind: 'text', x: x - (way * tip) / 2, y: y - tip / 3, text: 'Z 0', align: way > 0 ? 'end' : 'start' },
-    {
-      kind: 'text',
-      x: x + way * (long + tip / 2),
-      y: y - tip / 3,
-      text: 'Z +',
-      align: way > 0 ? 'start' : 'end',
-    },
+    line([x, radius * 1.1, x, y + row * 0.3], 'centre'),
+    line([x, y, end, y], 'thin'),
+    arrow(scene, end, y, way),
+    { kind: 'text', x: x - way * gap, y: y - row * 0.15, text: 'Z 0', align: way > 0 ? 'end' : 'start' },
+    { kind: 'text', x: end + way * gap, y: y - row * 0.15, text: 'Z +', align: way > 0 ? 'start' : 'end' },
   ];
 }
