@@ -5,6 +5,7 @@ import type { ResolvedPart, ResolvedRequirement } from '../part/resolved.ts';
 import type { RequirementRow } from '../report-types.ts';
 import { distributionOfSum, shareWithin } from './convolution.ts';
 import type { DistributionKind } from './distribution.ts';
+import { rssOf } from './sums.ts';
 
 /** Chosen distributions by length (or taper segment) id; the others fall normally, cut at their limits. */
 export type Choice = ReadonlyMap<string, DistributionKind>;
@@ -33,8 +34,7 @@ function rowOf(
   const stack = span && stackTerms(part, from, to);
   const meets_worst = span && span.min >= min && span.max <= max;
   if (!stack?.unique) return { id, meets_worst, meets_rss: null, yield: null, contributions: [] };
-  const middle = stack.terms.reduce((sum, term) => sum + term.sign * term.middle, 0);
-  const half = Math.sqrt(stack.terms.reduce((sum, term) => sum + term.half ** 2, 0));
+  const { middle, half } = rssOf(stack.terms);
   const kindOf = (term: StackTerm) => choice.get(term.id) ?? 'normal';
   const sum = distributionOfSum(stack.terms.map((term) => ({ ...term, kind: kindOf(term) })));
   return {
