@@ -53,8 +53,11 @@ export function beamOf(pieces: readonly BeamPiece[], support: BeamSupport, young
   const steps = summed(pieces, youngs_MPa);
   const length_mm = steps.at(-1)?.z1 ?? 0;
   const tilts = support.start === 'centre';
-  const wanted = [support.steadyAt_mm, support.centre || tilts ? length_mm : null];
-  const pins = [...new Set(wanted.filter((p): p is number => p !== null && p > 0 && p <= length_mm))];
+  const end = support.centre || tilts ? [length_mm] : [];
+  // A steady is some millimetres wide: hard beside another support it is no support of its own.
+  const apart = (z: number): boolean => [0, ...end].every((other) => Math.abs(z - other) > length_mm / 1000);
+  const steady = support.steadyAt_mm;
+  const pins = [...(steady !== null && steady < length_mm && apart(steady) ? [steady] : []), ...end];
   return { length_mm, steps, pins, inverse: inverted(supportMatrix(steps, pins, tilts)), tilts };
 }
 
