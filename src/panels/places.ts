@@ -25,20 +25,19 @@ const isTyped = (where: string): boolean =>
     where,
   );
 
-/** For each place, what wants attention in it now. */
-export function attention(report: Report): Readonly<Record<PlaceId, Attention>> {
+/** For each place, what wants attention in it now. While the plan is being worked out nothing is said of it. */
+export function attention(report: Report, planning = false): Readonly<Record<PlaceId, Attention>> {
   const { chains, plan } = report;
   const loops = chains.missing.length + chains.clashes.length + (chains.impossible ? 1 : 0);
   const unmet = report.requirements.filter((row) => row.meets_worst === false).length;
   const soft = plan?.stiffness.filter((row) => !row.ok).length ?? 0;
   const drifting = plan?.chart.filter((row) => !row.ok).length ?? 0;
   const typed = report.errors.filter((error) => isTyped(error.where)).length;
+  const unplanned = planning ? nothing : { count: 1, say: 'no plan yet' };
   return {
     draw: waiting(typed, 'entry cannot be read', 'entries cannot be read'),
     check: waiting(loops + unmet, 'thing to settle', 'things to settle'),
-    hold: plan
-      ? waiting(soft, 'stretch bends too far', 'stretches bend too far')
-      : { count: 1, say: 'no plan yet' },
+    hold: plan ? waiting(soft, 'stretch bends too far', 'stretches bend too far') : unplanned,
     cut: waiting(drifting, 'length leaves its limits', 'lengths leave their limits'),
     print: nothing,
     turn: nothing,

@@ -14,6 +14,7 @@ import type { Keeper, KeepState } from '../keep/autosave.ts';
 import { PartDocument } from '../keep/document.svelte.ts';
 import type { FileHandle, Incoming } from '../keep/files.ts';
 import { pickFile, saveFile } from '../keep/files.ts';
+import type { Planned } from '../keep/planner.ts';
 import type { Settings } from '../keep/settings.svelte.ts';
 
 type Compute = (part: Part, lathe: Lathe) => Report;
@@ -33,17 +34,26 @@ export class Shop {
   kept = $state.raw<KeepState>({ kind: 'keeping' });
   fileCopy = $state.raw<{ name: string; at: number } | null>(null);
   progress = $state.raw<Progress | null>(null);
+  planned = $state.raw<Planned | null>(null);
   #at = $state(0);
   #holding = $state<string | null>(null);
   #handle: FileHandle | null = null;
 
   lathe: Lathe = $derived.by(() => this.#readLathe());
   unit = $derived.by(() => this.settings.unit ?? this.document.part.unit);
-  steps = $derived.by(() => stepsOf(this.document.report.plan));
+  /** Whether the plan of what is on the board is still being worked out. */
+  planning = $derived.by(
+    () => this.planned?.part !== this.document.part || this.planned.lathe !== this.lathe,
+  );
+  /** All that is known now: with the plan where it belongs to this very part and lathe, else without. */
+  report: Report = $derived.by(() =>
+    this.planned && !this.planning ? this.planned.report : this.document.report,
+  );
+  steps = $derived.by(() => stepsOf(this.report.plan));
   /** The page of the Cut place; stays within a plan that became shorter. */
   at = $derived.by(() => Math.max(0, Math.min(this.#at, this.steps.length - 1)));
   holding = $derived.by(() => {
-    const holdings = this.document.report.plan?.holdings ?? [];
+    const holdings = this.report.plan?.holdings ?? [];
     return holdings.find(({ id }) => id === this.#holding) ?? holdings[0] ?? null;
   });
   /** Untouched example on the board: the app then offers to start an own part. */
@@ -138,6 +148,13 @@ export class Shop {
     this.#holding = holding;
     const first = this.steps.findIndex((step) => step.holding?.id === holding);
     if (first >= 0) this.#at = first;
+  }
+
+  /** Takes it that what is on the board now cannot be planned, as the planner itself stopped. */
+  planFailed(why: string): void {
+    const { report, part } = this.document;
+    const fault = { code: 'planner-stopped', where: 'plan', say: `No plan could be worked out: ${why}.` };
+    this.planned = { part, lathe: this.lathe, report: { ...report, errors: [...report.errors, fault] } };
   }
 
   keepProgress(progress: Progress): void {
