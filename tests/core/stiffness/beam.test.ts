@@ -22,7 +22,7 @@ const anyBar = fc
     { minLength: 1, maxLength: 20 },
   )
   .map((sizes) => bar(...sizes));
-const fraction = fc.integer({ min: 0, max: 1000 }).map((n) => n / 1000);
+const fraction = fc.integer({ min: 0, max: 100 }).map((n) => n / 100);
 const anySupport = fc.tuple(
   fc.boolean(),
   fc.option(fraction),
