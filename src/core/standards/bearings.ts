@@ -69,7 +69,7 @@ function bearingOf(
  * Reports `bearing-unknown` with near numbers where the table has none.
  */
 export function readBearing(text: string): Outcome<Bearing> {
-  const tidy = text.trim().toUpperCase().slice(0, LONGEST);
+  const tidy = text.length > LONGEST ? '' : text.trim().toUpperCase();
   const match = /^(?:BEARING )?(\d{3,5}|R ?\d{1,2}A?)(?!\d)(.*)$/.exec(tidy);
   const marks = (match?.[2] ?? '').replace(MARKS, '');
   const designation = marks === '' ? (match?.[1]?.replace(' ', '') ?? '') : '';
@@ -80,7 +80,10 @@ export function readBearing(text: string): Outcome<Bearing> {
     near.length > 0
       ? ` Did you mean ${oneOf(near)}?`
       : ' It has 623 to 629, 608, 6000 to 6008, 6200 to 6208 and R2 to R12.';
-  return refuse('bearing-unknown', `The table has no bearing “${text.trim()}”.${hint}`, { text, near });
+  return refuse('bearing-unknown', `The table has no bearing “${text.trim().slice(0, LONGEST)}”.${hint}`, {
+    text,
+    near,
+  });
 }
 
 /** The numbers of the same series next below and next above. */

@@ -70,13 +70,13 @@ export function readDrill(text: string): Outcome<Drill> {
   const number = /^(?:#|n(?:o|umber|r)\.?\s*)\s*(\d{1,2})$/i.exec(tidy);
   const metric = /^[Øø⌀]?\s*(\d{1,2}(?:\.\d+)?)\s*mm$/i.exec(tidy) ?? /^([1-9]\d?\.\d+|0\.\d\d?)$/.exec(tidy);
   const inches = /^(0?\.\d{3,6})\s*(?:"|in)?$/.exec(tidy);
-  const fraction = /^(\d{1,2})\s*\/\s*(\d{1,2})\s*(?:"|in)?$/.exec(tidy);
+  const fraction = /^(\d{1,2})(?:\s*\/\s*([1-9]\d?)\s*(?:"|in)?|\s*(?:"|in))$/.exec(tidy);
   const found = number
     ? named(`#${Number(number[1])}`)
     : metric
       ? sized(nearest(Number(metric[1]) * PM_PER.mm), 'metric')
       : fraction
-        ? sized(nearest((Number(fraction[1]) / Number(fraction[2])) * PM_PER.in), 'fraction')
+        ? sized(nearest((Number(fraction[1]) / Number(fraction[2] ?? 1)) * PM_PER.in), 'fraction')
         : inches
           ? drills.find(({ diameter, series }) => {
               return diameter === nearest(Number(inches[1]) * PM_PER.in) && series !== 'metric';
@@ -98,9 +98,6 @@ function metricName(mm: number): string {
 }
 
 function fractionName(over: number, under: number): string {
-  return over % 2 === 0 && under > 1
-    ? fractionName(over / 2, under / 2)
-    : under === 1
-      ? `${over}`
-      : `${over}/${under}`;
+  if (over % 2 === 0 && under > 1) return fractionName(over / 2, under / 2);
+  return under === 1 ? `${over} in` : `${over}/${under}`;
 }

@@ -3,7 +3,7 @@ import type { Outcome } from '../problem.ts';
 import type { Entry, EntryKind, Reader } from './entry.ts';
 import { atSize, fit, taper, thread, undercut } from './part-entries.ts';
 import { bearing, centreDrill, collet, drill, materialEntry } from './shop-entries.ts';
-import { suggest } from './suggest.ts';
+import { beginning } from './suggest.ts';
 import type { SuggestKind } from './suggest.ts';
 
 const readers: Readonly<Record<EntryKind, Reader>> = {
@@ -42,7 +42,7 @@ export function lookUp(kind: EntryKind, text: string, unit: Unit): Outcome<Entry
 export function searchTables(query: string, unit: Unit = 'mm', limit = 20): readonly Entry[] {
   if (query.trim() === '') return [];
   const whole = [...KINDS, 'size' as const].map((kind) => lookUp(kind, query, unit));
-  const begun = KINDS.flatMap((kind) => suggest(kind, query).map(({ text }) => lookUp(kind, text, unit)));
+  const begun = KINDS.flatMap((kind) => beginning(kind, query).map(({ text }) => lookUp(kind, text, unit)));
   const found = [...whole, ...begun].flatMap((outcome) => (outcome.ok ? [outcome.value] : []));
   const first = found.filter(
     (e, i) => found.findIndex((o) => o.kind === e.kind && o.title === e.title) === i,

@@ -65,24 +65,35 @@ const entries: Readonly<Record<SuggestKind, readonly Suggestion[]>> = {
   material: materialKeys().map((key) => ({ text: key, hint: material(key)?.name ?? '' })),
 };
 
-/** Case counts in classes of fit, where capitals are holes, and nowhere else; spaces, # and × do not. */
-const bare = (text: string, kind: SuggestKind): string => {
-  const tidy = text.replace(/[\s#]|^no\.?/gi, '').replace(/×/g, 'x');
-  return kind === 'fit' ? tidy : tidy.toLowerCase();
+/** Case counts in classes of fit, where capitals are holes, and nowhere else; spaces do not, and × is x. */
+const tidy = (text: string, kind: SuggestKind): string => {
+  const plainText = text
+    .replace(/^no\.? ?/i, '#')
+    .replace(/\s/g, '')
+    .replace(/×/g, 'x');
+  return kind === 'fit' ? plainText : plainText.toLowerCase();
 };
 
+/** Entries of a table that begin as typed, in the table's order. A number sign may be left out, at most `limit`. */
+export function beginning(kind: SuggestKind, prefix: string, limit = 8): readonly Suggestion[] {
+  const wanted = tidy(prefix, kind);
+  return entries[kind]
+    .filter(({ text }) => {
+      const own = tidy(text, kind);
+      return own.startsWith(wanted) || own.replace('#', '').startsWith(wanted);
+    })
+    .slice(0, limit);
+}
+
 /**
- * Entries of a table that begin as typed, in the table's order, so that `5/16` gives 5/16-18, 5/16-24, 5/16-32.
- * Where nothing begins so, those that contain it. At most `limit`.
+ * Entries to complete a text with while it is typed: `5/16` gives 5/16-18, 5/16-24, 5/16-32.
+ * Where none begins so, those that contain it, in the text or in the hint. At most `limit`.
  */
 export function suggest(kind: SuggestKind, prefix: string, limit = 8): readonly Suggestion[] {
-  const wanted = bare(prefix, kind);
-  const begins = entries[kind].filter(({ text }) => bare(text, kind).startsWith(wanted));
-  const chosen =
-    begins.length > 0
-      ? begins
-      : entries[kind].filter(({ text, hint }) =>
-          `${bare(text, kind)} ${hint.toLowerCase()}`.includes(wanted),
-        );
-  return chosen.slice(0, limit);
+  const begun = beginning(kind, prefix, limit);
+  if (begun.length > 0) return begun;
+  const wanted = tidy(prefix, kind);
+  return entries[kind]
+    .filter(({ text, hint }) => `${tidy(text, kind)} ${hint.toLowerCase()}`.includes(wanted))
+    .slice(0, limit);
 }

@@ -80,7 +80,7 @@ function byName(tidy: string): Taper | undefined {
   for (const [family, pattern] of families) {
     const match =
       new RegExp(`^(?:${pattern}) ?(?:taper )?${number}$`, 'i').exec(tidy) ??
-      new RegExp(`^${number} (?:${pattern})(?: taper)?$`, 'i').exec(tidy);
+      new RegExp(`^${number} ?(?:${pattern})(?: taper)?$`, 'i').exec(tidy);
     if (match) return namedTapers.find(({ name }) => name === `${family} ${Number(match[1])}`);
   }
   const jarno = /^jarno(?: (?:no\.? ?|#)?(\d{1,2}))?$/i.exec(tidy);

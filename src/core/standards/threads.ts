@@ -25,6 +25,7 @@ export function readThread(text: string): Outcome<ThreadSpec> {
     .replace(/[–—−]/g, '-')
     .replace(/[×✕*]/g, 'x')
     .replace(/["”″]|\bin(?:ch)?\b/gi, '')
+    .replace(/\s*\/\s*/g, '/')
     .replace(/\s+/g, ' ')
     .trim();
   const taken = { body, leftHand, asWritten: text.trim() };

@@ -23,7 +23,7 @@ const shortName = ([, size, tpi]: UnifiedRow): string => `${size}-${tpi}`;
 
 export function readUnifiedThread({ body, leftHand, asWritten }: ThreadText): Outcome<ThreadSpec> {
   const match =
-    /^(#|no\.? ?|nr\.? ?)?(\d+(?:[ -]\d+\/\d+)?|\d+\/\d+|\d*\.\d+)(?: ?- ?(\d+))?(?: ?-? ?(UNR?(?:EF|C|F|S)?|N(?:EF|C|F|S)))?(?: ?-? ?([123][AB]))?$/i.exec(
+    /^(#|no\.? ?|nr\.? ?)?(\d+(?:[ -]\d+\/[1-9]\d*)?|\d+\/[1-9]\d*|\d*\.\d+)(?: ?- ?(\d+))?(?: ?-? ?(UNR?(?:EF|C|F|S)?|N(?:EF|C|F|S)))?(?: ?-? ?([123][AB]))?$/i.exec(
       body,
     );
   if (!match || (match[3] === undefined && match[4] === undefined)) {
