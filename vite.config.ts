@@ -23,7 +23,7 @@ export default defineConfig({
         test: {
           name: 'core',
           environment: 'node',
-          include: ['tests/{core,published,sheet,cli,keep,tools}/**/*.test.ts'],
+          include: ['tests/{core,published,sheet,cli,tools}/**/*.test.ts'],
         },
       },
       {
@@ -32,7 +32,7 @@ export default defineConfig({
         test: {
           name: 'dom',
           environment: 'jsdom',
-          include: ['tests/{panels,bench}/**/*.test.ts'],
+          include: ['tests/{keep,panels,bench}/**/*.test.ts'],
           setupFiles: ['tests/setup-dom.ts'],
         },
       },
