@@ -52,9 +52,10 @@ function stockAgainstLathe({ plan, lathe }: Scene): Problem[] {
   return out;
 }
 
-/** Of the bar the part uses up what lies as far as the innermost grip on its skin. */
-function stockEnd({ plan, held }: Scene): Problem[] {
+/** Work that is parted off uses up the bar as far as the innermost grip on its skin; a sawn blank is what it is. */
+function stockEnd({ plan, held, steps }: Scene): Problem[] {
   const first = held[0];
+  if (!steps.some((s) => s.cut.kind === 'part-off')) return [];
   if (!first || first.holding.grips?.on !== 'bar' || first.holding.device === 'centres') return [];
   const grips = held.filter((h) => h.holding.grips?.on === 'bar' && h.toHead === first.toHead);
   const inner = Math.max(...grips.map((h) => (h.grip ? (h.toHead > 0 ? h.grip.z1 : -h.grip.z0) : -Infinity)));
