@@ -1,6 +1,6 @@
 import type { Unit } from '../core/lengths/length.ts';
 import type { Cut, Holding, Mark, Plan, Stock } from '../core/plan/types.ts';
-import { list } from '../core/plan/words.ts';
+import { shown } from '../core/plan/words.ts';
 import type { Note, Report } from '../core/report-types.ts';
 import { paged, section, wrapped } from './page.ts';
 import { chainLines } from './print-chains.ts';
@@ -87,7 +87,8 @@ function cutLines(cut: Cut): string[] {
   if (cut.passes > 1) facts.push(`${cut.passes} passes`);
   if (cut.hand_turned) facts.push('turned by hand');
   if (cut.rpm !== null) facts.push(`${cut.rpm} rpm`);
-  if (cut.readings.length > 0) facts.push(list(cut.readings));
+  // The sentence mostly names its readings itself; what it leaves out stands here.
+  facts.push(...cut.readings.map(shown).filter((reading) => !cut.say.includes(reading)));
   const lead = `  [ ] ${String(cut.n).padStart(3)}  `;
   return [...wrapped(lead, facts.join(', ')), ...wrapped(' '.repeat(lead.length), cut.say)];
 }

@@ -67,7 +67,7 @@ export const samplePlan: Plan = {
             },
             { axis: 'X', value_mm: 10, text: '.3935' },
           ],
-          say: 'Plunge wall to wall.',
+          say: 'Plunge wall to wall to X .3935.',
         }),
         cut(3, { kind: 'thread', tool: null, rpm: null, hand_turned: true, say: 'Run the die on by hand.' }),
       ],

@@ -1,0 +1,71 @@
+// npm run pictures: makes docs/pictures from the built app (npm run build first) and from the sheet it prints.
+// Wants a Chromium, and pdftoppm of poppler-utils.
+import { chromium } from 'playwright';
+import { spawnSync } from 'node:child_process';
+import { mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { run as plan } from '../cli/run.ts';
+import { findChromium, noChromium } from './find-chromium.mjs';
+import { serve } from './serve.mjs';
+
+const top = fileURLToPath(new URL('../..', import.meta.url));
+const pictures = join(top, 'docs', 'pictures');
+// Pages carry a date; a fixed one keeps the pictures the same from run to run.
+const DATE = '2031-04-01';
+
+/** The board with the example that the app opens with. */
+async function board(): Promise<void> {
+  const executablePath = findChromium();
+  if (executablePath === null) throw new Error(noChromium);
+  const { address, close } = await serve(join(top, 'dist'), 0);
+  const browser = await chromium.launch({ executablePath });
+  try {
+    const page = await browser.newPage({
+      viewport: { width: 1280, height: 800 },
+      colorScheme: 'light',
+      locale: 'en-US',
+    });
+    await page.goto(address);
+    await page.getByText('Forge-blower shaft').first().waitFor();
+    await page.evaluate(() => document.fonts.ready);
+    await page.waitForLoadState('networkidle');
+    await page.screenshot({ path: join(pictures, 'board.png'), animations: 'disabled' });
+  } finally {
+    await browser.close();
+    await close();
+  }
+}
+
+/** The number of the first page that has `words` on it. */
+function pageWith(pdf: string, words: string): string {
+  const { stdout, error } = spawnSync('pdftotext', [pdf, '-'], { encoding: 'utf8' });
+  if (error) throw error;
+  const found = stdout.split('\f').findIndex((page) => page.includes(words));
+  if (found < 0) throw new Error(`no page of the sheet says “${words}”`);
+  return String(found + 1);
+}
+
+/** The page of that example's sheet on which its first holding begins. */
+async function sheet(): Promise<void> {
+  const folder = await mkdtemp(join(tmpdir(), 'pictures-'));
+  try {
+    const pdf = join(folder, 'sheet.pdf');
+    const { code, err } = await plan(
+      [join(top, 'static', 'examples', 'blower-shaft.json'), '--pdf', pdf],
+      DATE,
+    );
+    if (code !== 0) throw new Error(`the example was not planned: ${err}`);
+    const page = pageWith(pdf, 'Holding H1');
+    const place = ['-f', page, '-l', page, pdf, join(pictures, 'sheet')];
+    const { status, error } = spawnSync('pdftoppm', ['-png', '-r', '90', '-singlefile', ...place]);
+    if (status !== 0) throw error ?? new Error('pdftoppm could not draw the sheet');
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+await mkdir(pictures, { recursive: true });
+await board();
+await sheet();
