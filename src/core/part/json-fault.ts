@@ -86,6 +86,12 @@ function take(state: State, text: string): boolean {
   return true;
 }
 
+const BAD_TEXT = 'a text in quotes that is not closed, or holds a line break or a wrong escape';
+
+/** Something in quotes stands where it may, and yet is refused. */
+const isBadText = ({ at, want }: State, text: string): boolean =>
+  text[at] === '"' && want !== 'colon' && want !== 'next' && want !== 'end';
+
 /**
  * The first place where `text`, which JSON.parse refused, is not JSON (RFC 8259), and what was wanted there. The
  * engines word their own messages differently, and some give no place.
@@ -99,6 +105,6 @@ export function jsonFault(text: string): JsonFault {
   return {
     line: before.length,
     column: (before.at(-1) ?? '').length + 1,
-    reason: `${found} where ${WANTED[state.want]} was expected`,
+    reason: isBadText(state, text) ? BAD_TEXT : `${found} where ${WANTED[state.want]} was expected`,
   };
 }

@@ -7,14 +7,14 @@ const rpm = v.pipe(v.number(), v.minValue(1), v.maxValue(100_000));
 const id = v.pipe(v.string(), v.minLength(1), v.maxLength(200));
 
 const tool = v.variant('kind', [
-  v.looseObject({
+  v.object({
     id,
     kind: v.literal('turn'),
     hand: v.picklist(['right', 'left', 'neutral']),
     nose: mayHaveText,
     trailing: mayHaveText,
   }),
-  v.looseObject({
+  v.object({
     id,
     kind: v.literal('blade'),
     width: text,
@@ -25,14 +25,14 @@ const tool = v.variant('kind', [
       v.description('The edge that is touched off; left is toward the headstock.'),
     ),
   }),
-  v.looseObject({ id, kind: v.literal('bore'), min_bore: text, reach: text, nose: mayHaveText }),
-  v.looseObject({ id, kind: v.literal('chamfer'), angle: text }),
-  v.looseObject({ id, kind: v.literal('form'), nose: mayHaveText }),
-  v.looseObject({ id, kind: v.literal('thread') }),
+  v.object({ id, kind: v.literal('bore'), min_bore: text, reach: text, nose: mayHaveText }),
+  v.object({ id, kind: v.literal('chamfer'), angle: text }),
+  v.object({ id, kind: v.literal('form'), nose: mayHaveText }),
+  v.object({ id, kind: v.literal('thread') }),
 ]);
 
-const collets = v.looseObject({ min: text, max: text, step: text, close: mayHaveText, runout: mayHaveText });
-const chuck = v.looseObject({
+const collets = v.object({ min: text, max: text, step: text, close: mayHaveText, runout: mayHaveText });
+const chuck = v.object({
   jaws: v.pipe(v.number(), v.integer(), v.minValue(2), v.maxValue(12)),
   min: text,
   max: text,
@@ -40,7 +40,7 @@ const chuck = v.looseObject({
 });
 
 /** The shape of a lathe file, version 1. Fields it does not name are let through. */
-export const latheSchema = v.looseObject({
+export const latheSchema = v.object({
   shaftwright_lathe: v.literal(1),
   name: mayHaveText,
   unit: v.picklist(['in', 'mm']),
@@ -52,9 +52,9 @@ export const latheSchema = v.looseObject({
   min_grip: mayHaveText,
   support: v.exactOptional(listOf(text)),
   between_centres_drive: v.exactOptional(v.boolean()),
-  speeds: v.union([listOf(rpm), v.looseObject({ min: rpm, max: rpm })]),
+  speeds: v.union([listOf(rpm), v.object({ min: rpm, max: rpm })]),
   feeds: v.exactOptional(listOf(text)),
-  readout: v.looseObject({
+  readout: v.object({
     x: v.picklist(['diameter', 'radius']),
     z_positive: v.picklist(['tailstock', 'headstock']),
     resolution: text,
@@ -65,12 +65,12 @@ export const latheSchema = v.looseObject({
   quill_travel: mayHaveText,
   tools: listOf(tool),
   at_hand: v.exactOptional(
-    v.looseObject({
+    v.object({
       taps: v.exactOptional(listOf(text)),
       dies: v.exactOptional(listOf(text)),
       drills: v.exactOptional(v.union([text, listOf(text)])),
     }),
   ),
-  cut: v.looseObject({ rough_on_diameter: text, finish_on_diameter: text, allowance_on_diameter: text }),
-  bars: v.looseObject({ diameters: listOf(text), length: text }),
+  cut: v.object({ rough_on_diameter: text, finish_on_diameter: text, allowance_on_diameter: text }),
+  bars: v.object({ diameters: listOf(text), length: text }),
 });

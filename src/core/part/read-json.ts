@@ -5,10 +5,12 @@ import { jsonFault } from './json-fault.ts';
 export const LONGEST_FILE = 5 * 1024 * 1024;
 /** Deepest nesting that is opened; a part file needs five levels. */
 export const DEEPEST_NESTING = 60;
+/** Most fields that one object may have; objects with very many are slow to copy. */
+const MOST_FIELDS = 1000;
 
 /** A text on one line, cut short, without control characters: fit for a message. */
 export function oneLine(text: string, most = 80): string {
-  const flat = text.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ').trim();
+  const flat = text.replace(/[\s\p{Cc}]+/gu, ' ').trim();
   return flat.length <= most ? flat : `${flat.slice(0, most - 1)}…`;
 }
 
@@ -23,8 +25,9 @@ export function refusal(code: string, file: string, where: string, reason: strin
   };
 }
 
-function tooDeep(text: string): boolean {
-  let depth = 0;
+/** Looks over the nesting of a text without parsing it, so that nothing hostile is ever built. */
+function overgrown(text: string): 'too-deep' | 'too-wide' | null {
+  const fields: number[] = [];
   let inString = false;
   for (let i = 0; i < text.length; i += 1) {
     const c = text[i];
@@ -33,23 +36,30 @@ function tooDeep(text: string): boolean {
       else if (c === '"') inString = false;
     } else if (c === '"') inString = true;
     else if (c === '{' || c === '[') {
-      depth += 1;
-      if (depth > DEEPEST_NESTING) return true;
-    } else if (c === '}' || c === ']') depth -= 1;
+      if (fields.push(0) > DEEPEST_NESTING) return 'too-deep';
+    } else if (c === '}' || c === ']') fields.pop();
+    else if (c === ':') {
+      const count = (fields.pop() ?? 0) + 1;
+      if (count > MOST_FIELDS) return 'too-wide';
+      fields.push(count);
+    }
   }
-  return false;
+  return null;
 }
 
 /**
- * The JSON value of a file's text, or why it is refused (`too-large`, `too-deep`, `not-json` with line and column).
+ * The JSON value of a file's text, or why it is refused (`too-large`, `too-deep`, `too-wide`, `not-json` with line and column).
  * Never throws. A byte-order mark at the front is passed over.
  */
 export function readJson(text: string, file: string): Outcome<unknown> {
   const refuse = (code: string, where: string, reason: string) =>
     ({ ok: false, problem: refusal(code, file, where, reason) }) as const;
   if (text.length > LONGEST_FILE) return refuse('too-large', '', 'the file is larger than 5 MB');
-  if (tooDeep(text))
-    return refuse('too-deep', '', `the file is nested deeper than ${DEEPEST_NESTING} levels`);
+  const growth = overgrown(text);
+  if (growth === 'too-deep') {
+    return refuse(growth, '', `the file is nested deeper than ${DEEPEST_NESTING} levels`);
+  }
+  if (growth) return refuse(growth, '', `something in the file has more than ${MOST_FIELDS} fields`);
   const body = text.startsWith('\uFEFF') ? text.slice(1) : text;
   if (body.trim() === '') return refuse('not-json', '', 'the file is empty');
   try {

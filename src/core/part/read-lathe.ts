@@ -32,7 +32,7 @@ function toolIdProblem(value: JsonObject, file: string): Problem | null {
 
 /**
  * Reads the text of a lathe file. Refused, in one line that names file, place and reason: `not-json`, `too-large`,
- * `too-deep`, `not-a-lathe`, `newer-version`, `duplicate-id` and `bad-id` of tools. A size that cannot be read is
+ * `too-deep`, `too-wide`, `not-a-lathe`, `newer-version`, `duplicate-id` and `bad-id` of tools. A size that cannot be read is
  * named by `resolveLathe`. Without them: no collets, no chucks, no supports, no drive between centres. Never throws.
  */
 export function readLathe(text: string, file: string): Outcome<Lathe> {

@@ -16,8 +16,6 @@ export const ID_LISTS = [
   'requirements',
 ] as const;
 
-const OPTIONAL_LISTS = [...ID_LISTS.slice(2), 'matched'] as const;
-
 /** Texts that a thing of each kind must have; where one is missing it reads as empty, and resolving names it. */
 const NEEDED_TEXTS: ReadonlyMap<string, readonly string[]> = new Map([
   ['segments/cylinder', ['diameter']],
@@ -92,26 +90,22 @@ function withTexts(list: string, item: JsonObject): JsonObject {
 
 /** The part with what may be left out filled in. Spreading copies own keys one by one, `__proto__` included. */
 function filled(value: JsonObject): Part {
-  const lists = ID_LISTS.map(
-    (list) => [list, listOf(value, list).map((item) => withTexts(list, item))] as const,
-  );
-  const part = {
+  const lists = ID_LISTS.map((list) => {
+    const items = listOf(value, list).map((item) => withTexts(list, item));
+    return [list, list === 'faces' || list === 'points' ? withSketched(items) : items] as const;
+  });
+  return {
     ...value,
     title: ownField(value, 'title') ?? '',
-    ...Object.fromEntries(OPTIONAL_LISTS.map((list) => [list, ownField(value, list) ?? []])),
     ...Object.fromEntries(lists),
-  };
-  return {
-    ...part,
-    faces: withSketched(listOf(part, 'faces')),
-    points: withSketched(listOf(part, 'points')),
+    matched: ownField(value, 'matched') ?? [],
   } as unknown as Part;
 }
 
 /**
  * Reads the text of a part file.
  *
- * Refused, as a whole and in one line that names file, place and reason: `not-json`, `too-large`, `too-deep`,
+ * Refused, as a whole and in one line that names file, place and reason: `not-json`, `too-large`, `too-deep`, `too-wide`,
  * `not-a-part` (no part file, or a field of the wrong kind), `newer-version`, `face-count` (faces are not one more
  * than segments), `duplicate-id`, `bad-id`. A size that cannot be read or a length that names an unknown face is
  * not refused: `resolvePart` names it, and nothing that was typed is lost.

@@ -19,31 +19,31 @@ const sketched = v.pipe(
 const listOf = <T extends v.GenericSchema>(item: T) => v.pipe(v.array(item), v.maxLength(MOST_ITEMS));
 
 const size = v.pipe(
-  v.union([text, v.looseObject({ size: text, tol: v.exactOptional(text), role: v.exactOptional(text) })]),
+  v.union([text, v.object({ size: text, tol: v.exactOptional(text), role: v.exactOptional(text) })]),
   v.description('A size as it stands on the plan: "1 5/8", ".2500/.2495", "12 k5", "6 mm".'),
 );
 const mayHave = { size: v.exactOptional(size), text: v.exactOptional(text), prose: v.exactOptional(prose) };
 
 const generalRule = v.variant('rule', [
   v.pipe(
-    v.looseObject({ rule: v.literal('decimals'), fraction: mayHave.text }),
+    v.object({ rule: v.literal('decimals'), fraction: mayHave.text }),
     v.description('Keys "0" to "9": the limits of a size with so many decimals, such as "3": ".005".'),
   ),
-  v.looseObject({ rule: v.literal('fixed'), tol: text }),
-  v.looseObject({ rule: v.literal('iso2768'), class: text }),
+  v.object({ rule: v.literal('fixed'), tol: text }),
+  v.object({ rule: v.literal('iso2768'), class: text }),
 ]);
 
-const station = v.looseObject({ id, sketched: v.exactOptional(sketched), name: mayHave.prose });
+const station = v.object({ id, sketched: v.exactOptional(sketched), name: mayHave.prose });
 
 const segmentCommon = {
   id,
   role: mayHave.text,
-  mate: v.exactOptional(v.looseObject({ bearing: mayHave.text, bore: mayHave.text })),
+  mate: v.exactOptional(v.object({ bearing: mayHave.text, bore: mayHave.text })),
   name: mayHave.prose,
 };
 const segment = v.variant('form', [
-  v.looseObject({ ...segmentCommon, form: v.literal('cylinder'), diameter: mayHave.size }),
-  v.looseObject({
+  v.object({ ...segmentCommon, form: v.literal('cylinder'), diameter: mayHave.size }),
+  v.object({
     ...segmentCommon,
     form: v.literal('taper'),
     start: mayHave.size,
@@ -54,10 +54,10 @@ const segment = v.variant('form', [
     per_foot: mayHave.text,
     large: v.exactOptional(v.picklist(['start', 'end'])),
   }),
-  v.looseObject({ ...segmentCommon, form: v.literal('thread'), thread: mayHave.text }),
+  v.object({ ...segmentCommon, form: v.literal('thread'), thread: mayHave.text }),
 ]);
 
-const length = v.looseObject({
+const length = v.object({
   id,
   from: text,
   to: text,
@@ -68,54 +68,54 @@ const length = v.looseObject({
 
 const edgeCommon = { id: v.exactOptional(id), face: text, side: v.picklist(['left', 'right']) };
 const edge = v.variant('form', [
-  v.looseObject({ ...edgeCommon, form: v.literal('chamfer'), size: mayHave.size, angle: mayHave.text }),
-  v.looseObject({ ...edgeCommon, form: v.literal('fillet'), radius: mayHave.size }),
-  v.looseObject({ ...edgeCommon, form: v.literal('undercut'), width: mayHave.size, depth: mayHave.size }),
+  v.object({ ...edgeCommon, form: v.literal('chamfer'), size: mayHave.size, angle: mayHave.text }),
+  v.object({ ...edgeCommon, form: v.literal('fillet'), radius: mayHave.size }),
+  v.object({ ...edgeCommon, form: v.literal('undercut'), width: mayHave.size, depth: mayHave.size }),
 ]);
 
 const holeCommon = { id, from: text };
 const through = v.exactOptional(v.boolean());
 const hole = v.variant('form', [
-  v.looseObject({
+  v.object({
     ...holeCommon,
     form: v.literal('drill'),
     diameter: mayHave.size,
     depth: mayHave.size,
     through,
   }),
-  v.looseObject({
+  v.object({
     ...holeCommon,
     form: v.literal('tap'),
     thread: mayHave.text,
     depth: mayHave.size,
     drill_depth: mayHave.size,
   }),
-  v.looseObject({
+  v.object({
     ...holeCommon,
     form: v.literal('bore'),
     diameter: mayHave.size,
     depth: mayHave.size,
     through,
   }),
-  v.looseObject({ ...holeCommon, form: v.literal('centre'), size: mayHave.text }),
+  v.object({ ...holeCommon, form: v.literal('centre'), size: mayHave.text }),
 ]);
 
 const crossingCommon = { id, at: text, angle: mayHave.text };
 const crossing = v.variant('form', [
-  v.looseObject({
+  v.object({
     ...crossingCommon,
     form: v.literal('hole'),
     diameter: mayHave.size,
     reaches: mayHave.size,
   }),
-  v.looseObject({
+  v.object({
     ...crossingCommon,
     form: v.literal('keyseat'),
     width: mayHave.size,
     depth: mayHave.size,
     to: mayHave.text,
   }),
-  v.looseObject({
+  v.object({
     ...crossingCommon,
     form: v.literal('flat'),
     across: mayHave.size,
@@ -124,7 +124,7 @@ const crossing = v.variant('form', [
   }),
 ]);
 
-const requirement = v.looseObject({
+const requirement = v.object({
   id,
   from: text,
   to: text,
@@ -137,14 +137,14 @@ const requirement = v.looseObject({
  * The shape of a part file, version 1. Fields it does not name are let through. What it lets pass is a part file; a
  * size that cannot be read is for `resolvePart` to say, so that a draft always opens.
  */
-export const partSchema = v.looseObject({
+export const partSchema = v.object({
   shaftwright: v.literal(1),
   title: mayHave.prose,
   drawing: mayHave.prose,
   unit: v.picklist(['in', 'mm']),
   material: mayHave.text,
   general: v.exactOptional(
-    v.looseObject({ lengths: v.exactOptional(generalRule), diameters: v.exactOptional(generalRule) }),
+    v.object({ lengths: v.exactOptional(generalRule), diameters: v.exactOptional(generalRule) }),
   ),
   faces: v.pipe(listOf(station), v.minLength(1)),
   segments: listOf(segment),

@@ -20,8 +20,14 @@ export function pathText(keys: readonly (string | number)[]): string {
   );
 }
 
-function issuePath(issue: v.BaseIssue<unknown>): (string | number)[] {
-  return (issue.path ?? []).map(({ key }) => (typeof key === 'number' ? key : String(key)));
+type Spot = { readonly path: readonly (string | number)[]; readonly issue: v.BaseIssue<unknown> };
+
+/** An issue with its path. Where a union was not met, the nested issue that came farthest says best what is wrong. */
+function spotOf(issue: v.BaseIssue<unknown>): Spot {
+  const path = (issue.path ?? []).map(({ key }) => (typeof key === 'number' ? key : String(key)));
+  const nested = (issue.issues ?? []).filter((one) => one.path).map(spotOf);
+  const farthest = nested.sort((a, b) => b.path.length - a.path.length)[0];
+  return farthest ? { path: [...path, ...farthest.path], issue: farthest.issue } : { path, issue };
 }
 
 function found(value: unknown): string {
@@ -44,7 +50,7 @@ function reason(issue: v.BaseIssue<unknown>): string {
   if (issue.input === undefined) return 'it is missing';
   const { type, expected } = issue;
   if (type === 'max_length') return 'it is too long';
-  if (type === 'min_length') return 'it is empty';
+  if (type === 'min_length') return Array.isArray(issue.input) ? 'the list is empty' : 'it is empty';
   const wanted = KINDS.get(expected ?? '') ?? (expected ?? 'something else').replace(/[()]/g, '');
   const wanting = wanted.replaceAll(' | ', ' or ').replace(/^>=/, 'at least ').replace(/^<=/, 'at most ');
   return `expected ${wanting}, found ${oneLine(found(issue.input), 60)}`;
@@ -68,8 +74,8 @@ export function checkShape(
   }
   const result = v.safeParse(schema, value, { abortEarly: true });
   if (result.success) return { ok: true, value };
-  const issue = result.issues[0];
-  return { ok: false, problem: refusal(code, file, pathText(issuePath(issue)), reason(issue)) };
+  const { path, issue } = spotOf(result.issues[0]);
+  return { ok: false, problem: refusal(code, file, pathText(path), reason(issue)) };
 }
 
 /** Refuses a file whose format version is missing, no whole number from 1 up, or newer than `known`. */
