@@ -27,7 +27,8 @@ export function finish(job: OutsideJob, i: number): string | null {
   const from = standing(job, i, land);
   const plan = { job, land, ...span, tool: choice, from };
   const fine = isFine(land);
-  if (choice.kind === 'blade' && !fine) groove(plan);
+  // A groove runs from wall to wall; with a fillet in its corner it is finished up to where that begins.
+  if (choice.kind === 'blade' && !fine && reach.tail + reach.head === 0) groove(plan);
   else if (fine) trialFinish(plan);
   else plainFinish(plan);
   return null;

@@ -2,6 +2,9 @@ import type { ResolvedLathe } from '../part/resolved.ts';
 import { type Piece, thickest } from './billet.ts';
 import type { Land, Work } from './frame.ts';
 
+/** A collet or a set of jaws is about so long; no grip reaches over more (common practice, no source). */
+const LONGEST_GRIP = 40_000_000_000;
+
 export type Device = 'collet' | 'chuck';
 
 /** The least length that is gripped: the lathe file's own, else one diameter and not under 10 mm. */
@@ -81,7 +84,8 @@ function gripRun(work: Work, i: number, clear: number, wanted: number, bore: num
   for (let j = i; j < work.lands.length; j++) {
     const land = work.lands[j];
     if (!land || land.blank > d) break;
-    if (land.blank !== d || land.segment.form !== 'cylinder') continue;
+    if (land.segment.form !== 'cylinder' || land.u0 > u0 + Math.max(LONGEST_GRIP, 2 * d)) break;
+    if (land.blank !== d) continue;
     const level = flat(work, j);
     const from = Math.max(level.u0, u0);
     if (level.u1 <= from) continue;

@@ -90,7 +90,13 @@ function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
   const cost = (grip: LandGrip): number => {
     const ratio = slenderness(work, grip.u0, 0, grip.u0);
     const far = ratio > FREE_DIAMETERS ? 10 : 0;
-    return (grip.shim ? 1000 : 0) + far + (grip.device === 'chuck' ? 3 : 0) + ratio;
+    return (
+      (grip.shim ? 1000 : 0) +
+      far +
+      (grip.device === 'chuck' ? 3 : 0) +
+      ratio +
+      (grip.on === 'bar' ? 0 : grip.on.length / 10)
+    );
   };
   return [...grips].sort((a, b) => cost(a) - cost(b))[0] ?? null;
 }
