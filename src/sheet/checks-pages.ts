@@ -18,6 +18,13 @@ export function checksPages(book: Book, matter: SheetMatter, plan: Plan | null):
 const verdict = (holds: boolean | null): string =>
   holds === null ? 'not known' : holds ? 'holds' : 'DOES NOT HOLD';
 
+/** Never rounded up to all: a share just under 1 is said to be over what two decimals can show. */
+function yieldText(share: number | null): string {
+  if (share === null) return '–';
+  if (share < 1 && share > 0.9999) return 'over 99.99 %';
+  return `${(Math.floor(share * 1e4) / 100).toFixed(2)} %`;
+}
+
 function requirementTable(flow: Flow, { part, report }: SheetMatter): void {
   const { unit } = report;
   flow.heading('Requirements');
@@ -30,7 +37,7 @@ function requirementTable(flow: Flow, { part, report }: SheetMatter): void {
       { head: `Comes to, ${unit}`, share: 3.8, align: 'end' },
       { head: 'Worst case', share: 3 },
       { head: 'Root sum square', share: 3 },
-      { head: 'Good parts', share: 2, align: 'end' },
+      { head: 'Good parts', share: 2.4, align: 'end' },
     ],
     report.requirements.map((row) => {
       const wanted = part.requirements.find(({ id }) => id === row.id);
@@ -43,7 +50,7 @@ function requirementTable(flow: Flow, { part, report }: SheetMatter): void {
         plain(comes),
         plain(verdict(row.meets_worst)),
         plain(verdict(row.meets_rss)),
-        plain(row.yield === null ? '–' : `${(row.yield * 100).toFixed(2)} %`),
+        plain(yieldText(row.yield)),
       ];
     }),
   );

@@ -1,6 +1,6 @@
 import { drawingPlaces, type DrawingPlaces } from '../core/outline/drawing-places.ts';
 import type { Picture } from '../core/outline/picture.ts';
-import { packLanes, packLeaders } from '../core/outline/lanes.ts';
+import { packLanes, packLeaders, type Lane } from '../core/outline/lanes.ts';
 import { profilePicture } from '../core/outline/profile-picture.ts';
 import type { Segment } from '../core/part/types.ts';
 import { readableCheck } from './state-text.ts';
@@ -8,7 +8,6 @@ import { drawPicture, extentOf } from './draw-picture.ts';
 import { startFlow, type Flow } from './flow.ts';
 import type { Book } from './book.ts';
 import type { Ink } from './ink.ts';
-import { measureOf } from './paper.ts';
 import { plain, table } from './table.ts';
 import { figureText, ruleText, writtenText, type SheetMatter } from './wording.ts';
 
@@ -52,26 +51,43 @@ function drawPart(flow: Flow, { part, report }: SheetMatter): void {
   const places = drawingPlaces(part, report.chains);
   const { frame } = flow.page();
   const rough = extentOf(profilePicture(part, report, { places }));
-  const [long, tall] = [Math.max(rough.x1 - rough.x0, 1), Math.max(rough.y1 - rough.y0, 1)];
-  const scale = Math.min((measureOf(frame) - 8) / long, 60 / tall);
-  const view: View = {
-    x: (frame.left + frame.right - (rough.x1 + rough.x0) * scale) / 2,
-    scale,
-    places,
-  };
+  const tall = Math.max(rough.y1 - rough.y0, 1e-3);
+  const view = viewOf(flow, part, places, rough);
+  const { scale } = view;
   const notes = diameterNotes(flow, part.segments, view);
   const above = notes.rows * LANE + 4;
-  const below = dimensionCount(flow, view, part) * LANE + 8;
-  flow.need(above + tall * scale + below);
+  const below = (laneCount(flow, view, part) + 1) * LANE + 8;
+  flow.need(Math.min(above + tall * scale + below, frame.bottom - frame.top));
   const axis = flow.at() + above + rough.y1 * scale;
   const { ink } = flow.page();
   const picture = profilePicture(part, report, { places, hatch: 2 / scale });
   drawPicture(ink, picture, { x: view.x, y: axis, scale });
   notes.draw(ink, axis, rough.y1 * scale);
-  const bottom = axis - rough.y0 * scale;
   const depth = (x: number): number => lowestAt(picture, (x - view.x) / scale) * scale;
-  drawDimensions(ink, flow, view, part, axis, bottom, depth);
+  drawDimensions(ink, flow, view, part, axis, axis - rough.y0 * scale, depth);
   flow.move(above + tall * scale + below);
+}
+
+/** The largest scale at which the part and the texts that stand beside short dimensions fit the page. */
+function viewOf(flow: Flow, part: Part, places: DrawingPlaces, rough: ReturnType<typeof extentOf>): View {
+  const { frame } = flow.page();
+  const [long, tall] = [Math.max(rough.x1 - rough.x0, 1e-3), Math.max(rough.y1 - rough.y0, 1e-3)];
+  let [left, right] = [frame.left + 2, frame.right - 2];
+  let view: View = { x: left, scale: 1, places };
+  for (let round = 0; round < 4; round++) {
+    const scale = Math.min((right - left) / long, 60 / tall);
+    view = { x: (left + right - (rough.x1 + rough.x0) * scale) / 2, scale, places };
+    const lanes = lanesOf(flow, view, part);
+    const over = {
+      left: frame.left - Math.min(frame.left, ...lanes.map(({ textX }) => textX)),
+      right: Math.max(frame.right, ...lanes.map(({ textX, width }) => textX + width)) - frame.right,
+    };
+    if (over.left < 0.01 && over.right < 0.01) break;
+    left += over.left;
+    right -= over.right;
+    if (right - left < 40) break;
+  }
+  return view;
 }
 
 /** How far below the axis the outline reaches at a place, in part mm: extension lines begin there. */
@@ -132,12 +148,9 @@ function diameterNotes(
 }
 
 type Part = SheetMatter['part'];
+type DrawnLane = Lane & { readonly text: string; readonly width: number };
 
-function lanesOf(
-  flow: Flow,
-  { x, scale, places }: View,
-  part: Part,
-): { id: string; text: string; x0: number; x1: number; lane: number; textX: number; loose: boolean }[] {
+function lanesOf(flow: Flow, { x, scale, places }: View, part: Part): DrawnLane[] {
   const { type } = flow.book;
   const wishes = part.lengths.flatMap((length, i) => {
     const [a, b] = [places.at.get(length.from), places.at.get(length.to)];
@@ -148,15 +161,12 @@ function lanesOf(
   });
   return packLanes(wishes, 1.5).flatMap((lane) => {
     const wish = wishes.find(({ id }) => id === lane.id);
-    const length = part.lengths[Number(lane.id)];
-    if (!wish || !length) return [];
-    const loose = places.loose.has(length.from) || places.loose.has(length.to);
-    return [{ ...lane, text: wish.text, loose }];
+    return wish ? [{ ...lane, text: wish.text, width: wish.width }] : [];
   });
 }
 
-const dimensionCount = (flow: Flow, view: View, part: Part): number =>
-  Math.max(0, ...lanesOf(flow, view, part).map(({ lane }) => lane + 1)) + 1;
+const laneCount = (flow: Flow, view: View, part: Part): number =>
+  Math.max(0, ...lanesOf(flow, view, part).map(({ lane }) => lane + 1));
 
 /** Dimension lines below the part; stations are named between the part and the first lane. */
 function drawDimensions(
@@ -171,15 +181,15 @@ function drawDimensions(
   const lanes = lanesOf(flow, view, part);
   const first = bottom + 9;
   const deepest = new Map<number, number>();
-  for (const { x0, x1, lane, text, textX } of lanes) {
+  for (const { x0, x1, lane } of lanes) {
     const y = first + lane * LANE;
     ink.line([x0, y, x1, y], THIN);
     arrow(ink, x0, y, 1);
     arrow(ink, x1, y, -1);
-    ink.text(text, textX + 1, y - 0.9, LABEL);
     for (const x of [x0, x1]) deepest.set(x, Math.max(deepest.get(x) ?? 0, y + 1));
   }
   for (const [x, y] of deepest) ink.line([x, axis + lowest(x) + 1, x, y], { width: 0.18 });
+  for (const { lane, text, textX } of lanes) ink.clearText(text, textX + 1, first + lane * LANE - 0.9, LABEL);
   nameStations(ink, flow, view, part, bottom);
 }
 
@@ -197,7 +207,7 @@ function nameStations(ink: Ink, flow: Flow, { x, scale, places }: View, part: Pa
     const text = type.fit(id, LABEL, LABEL, 14).text;
     const width = type.width(text, LABEL);
     const from = Math.max(at + 0.5, end + 0.8);
-    ink.text(text, from, bottom + 3.4, LABEL);
+    ink.clearText(text, from, bottom + 3.4, LABEL);
     end = from + width;
   }
 }

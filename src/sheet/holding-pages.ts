@@ -6,7 +6,15 @@ import { drawPicture, extentOf } from './draw-picture.ts';
 import { startFlow, type Flow } from './flow.ts';
 import { measureOf } from './paper.ts';
 import { plain, table, type Cell, type CellText } from './table.ts';
-import { bothUnits, CUT_NAMES, edgeText, figureText, stationText, type SheetMatter } from './wording.ts';
+import {
+  bothUnits,
+  centreDrillText,
+  CUT_NAMES,
+  edgeText,
+  figureText,
+  stationText,
+  type SheetMatter,
+} from './wording.ts';
 
 /** Readings stand large: they are read at arm's length. */
 const READING = 15;
@@ -106,10 +114,10 @@ function cutTable(flow: Flow, matter: SheetMatter, cuts: readonly Cut[]): void {
     [
       { head: '', share: 7 },
       { head: 'Cut', share: 10, align: 'end' },
-      { head: 'What', share: 74 },
-      { head: 'X', share: 25, align: 'end' },
-      { head: 'Z', share: 34, align: 'end' },
-      { head: 'Measured', share: 24 },
+      { head: 'What', share: 80 },
+      { head: 'X', share: 22, align: 'end' },
+      { head: 'Z', share: 32, align: 'end' },
+      { head: 'Measured', share: 21 },
     ],
     cuts.map((cut) => [
       TICK,
@@ -141,8 +149,11 @@ function readingTexts(reading: Reading, { part }: SheetMatter): CellText[] {
   ];
 }
 
+/** An edge without an id of its own goes by its place in the file, which says nothing on paper. */
+const UNNAMED = /^\w+\[\d+\]$/;
+
 function whatTexts(cut: Cut, matter: SheetMatter): CellText[] {
-  const on = [cut.segment, cut.makes].filter((name): name is string => name !== null);
+  const on = [cut.segment, cut.makes].filter((name): name is string => name !== null && !UNNAMED.test(name));
   const details = [...driveTexts(cut, matter), ...settingTexts(cut.setting, matter)];
   return [
     { text: [CUT_NAMES[cut.kind], ...on].join(' · '), size: 10.5, bold: true },
@@ -173,10 +184,10 @@ function settingTexts(setting: Setting | null, { lathe }: SheetMatter): string[]
     setting.compound_travel_mm === undefined ? '' : `compound travel ${size(setting.compound_travel_mm)}`,
     setting.infeeds_mm === undefined ? '' : `infeeds ${listed(setting.infeeds_mm)} ${unit}`,
     setting.drill === undefined ? '' : `drill ${setting.drill}`,
-    setting.centre_drill === undefined ? '' : `centre drill ${setting.centre_drill}`,
+    setting.centre_drill === undefined ? '' : centreDrillText(setting.centre_drill),
     setting.tap === undefined ? '' : `tap ${setting.tap}`,
     setting.die === undefined ? '' : `die ${setting.die}`,
-    setting.pecks_mm === undefined ? '' : `pecks to ${listed(setting.pecks_mm)} ${unit}`,
+    setting.pecks_mm === undefined ? '' : `pecks of ${listed(setting.pecks_mm)} ${unit}`,
     setting.angle_deg === undefined ? '' : `at ${degrees(setting.angle_deg)}`,
     setting.depth_mm === undefined ? '' : `depth ${size(setting.depth_mm)}`,
     setting.width_mm === undefined ? '' : `width ${size(setting.width_mm)}`,

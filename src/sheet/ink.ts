@@ -84,6 +84,15 @@ export class Ink {
     this.#out.push('Q');
   }
 
+  /** A text on paper wiped clean: lines that were drawn before stop short of it. */
+  clearText(text: string, x: number, y: number, size: number): void {
+    const em = size / PT_PER_MM;
+    const [from, to] = [x - 0.4, x + this.type.width(text, size) + 0.4];
+    const [top, foot] = [y - 0.82 * em, y + 0.24 * em];
+    this.area([from, top, to, top, to, foot, from, foot], 'paper');
+    this.text(text, x, y, size);
+  }
+
   /** One line of text; y is its base line. Gives its width in mm. */
   text(text: string, x: number, y: number, size: number, style: TextStyle = {}): number {
     const line = this.type.line(text);

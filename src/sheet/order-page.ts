@@ -2,7 +2,7 @@ import type { Cut, Holding, Plan } from '../core/plan/types.ts';
 import type { Book } from './book.ts';
 import { startFlow } from './flow.ts';
 import { plain, table, type Cell } from './table.ts';
-import { bothUnits, figureText, toolText, type SheetMatter } from './wording.ts';
+import { bothUnits, centreDrillText, figureText, toolText, type SheetMatter } from './wording.ts';
 
 /** What to order and saw off, and what to lay out before the first cut, each with a box to tick. */
 export function orderPages(book: Book, matter: SheetMatter, plan: Plan): void {
@@ -57,7 +57,7 @@ function picked(plan: Plan, matter: SheetMatter): Map<string, string> {
     else if (cut.tool !== null) use(cut.tool, cut.n);
     const { setting } = cut;
     if (setting?.drill) use(`drill ${setting.drill}`, cut.n);
-    if (setting?.centre_drill) use(`centre drill ${setting.centre_drill}`, cut.n);
+    if (setting?.centre_drill) use(centreDrillText(setting.centre_drill), cut.n);
     if (setting?.tap) use(`tap ${setting.tap}`, cut.n);
     if (setting?.die) use(`die ${setting.die}`, cut.n);
     for (const support of cut.support ?? []) use(support.replace('-', ' '), cut.n);

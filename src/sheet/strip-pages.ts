@@ -1,4 +1,11 @@
-import { stripPieces, stripsOf, type Strip, type StripPiece, type WasteSide } from '../core/marks/strip.ts';
+import {
+  stripPieces,
+  stripsOf,
+  type Strip,
+  type StripPiece,
+  type StripTick,
+  type WasteSide,
+} from '../core/marks/strip.ts';
 import { wrapStrip } from '../core/marks/wrap.ts';
 import { packLeaders } from '../core/outline/lanes.ts';
 import type { Plan } from '../core/plan/types.ts';
@@ -12,6 +19,8 @@ const SIZE = 8;
 const LANE = 4.4;
 const BAND = 9;
 const OVERLAP = 20;
+/** Rows of labels that a strip bears before it is too broad to handle. */
+const MOST_ROWS = 4;
 const EDGE = { width: 0.25 } as const;
 const TICK = { width: 0.25 } as const;
 
@@ -52,41 +61,49 @@ type Label = {
   readonly width: number;
 };
 
-/** What stands beside the zero and each tick: all else is in the table of the holding. */
-function labelsOf({ type }: Book, { from, ticks }: Strip): Label[] {
+/** What stands beside the zero and each tick; `brief` is the station alone, for strips with many lines. */
+function labelsOf({ type }: Book, { from, ticks }: Strip, brief: boolean): Label[] {
   const label = (at: number, waste: WasteSide, long: string): Label => {
     const { text } = type.fit(long, SIZE, SIZE, LABEL_ROOM - 2);
     return { at, waste, text, width: type.width(text, SIZE) + 2 };
   };
+  const readings = ({ text, rule_text }: StripTick): string =>
+    `  ${text}${rule_text === null ? '' : `  (${rule_text})`}`;
   return [
     label(0, 'none', `0 = ${from}`),
-    ...ticks.map(({ at_mm, waste, station, text, rule_text }) =>
-      label(at_mm, waste, `${station}  ${text}${rule_text === null ? '' : `  (${rule_text})`}`),
-    ),
+    ...ticks.map((tick) => label(tick.at_mm, tick.waste, `${tick.station}${brief ? '' : readings(tick)}`)),
   ];
 }
 
 function drawStrip(flow: Flow, matter: SheetMatter, strip: Strip): void {
-  const labels = labelsOf(flow.book, strip);
-  const reserve = Math.max(TAIL, ...labels.map(({ width }) => width));
-  const room = measureOf(flow.page().frame) - TAIL - reserve;
-  const pieces = stripPieces(strip.length_mm, room, OVERLAP);
+  const full = piecesOf(flow, strip, false);
+  const pieces = full.some(({ rows }) => rows > MOST_ROWS) ? piecesOf(flow, strip, true) : full;
   pieces.forEach((piece, i) => {
-    const shown = labels.filter(({ at }) => at >= piece.from_mm && at <= piece.to_mm);
-    const layout = layOut(flow, strip, piece, shown, reserve);
-    flow.need(layout.height + 14);
+    flow.need(piece.height + 14);
     const count = pieces.length === 1 ? '' : `, piece ${i + 1} of ${pieces.length}`;
     const from = stationText(matter.part, strip.from);
     flow.paragraph(`Holding ${strip.holding}, from ${from} toward the ${strip.way}${count}`, 10, {
       bold: true,
     });
     flow.move(2);
-    drawPiece(flow.page().ink, flow.at(), piece, layout);
-    flow.move(layout.height + 5);
+    drawPiece(flow.page().ink, flow.at(), piece);
+    flow.move(piece.height + 5);
+  });
+}
+
+function piecesOf(flow: Flow, strip: Strip, brief: boolean): Layout[] {
+  const labels = labelsOf(flow.book, strip, brief);
+  const reserve = Math.max(TAIL, ...labels.map(({ width }) => width));
+  const room = measureOf(flow.page().frame) - TAIL - reserve;
+  return stripPieces(strip.length_mm, room, OVERLAP).map((piece) => {
+    const shown = labels.filter(({ at }) => at >= piece.from_mm && at <= piece.to_mm);
+    return layOut(flow, strip, piece, shown, reserve);
   });
 }
 
 type Layout = {
+  readonly piece: StripPiece;
+  readonly rows: number;
   readonly place: (at: number) => number;
   readonly left: number;
   readonly right: number;
@@ -113,22 +130,20 @@ function layOut(
     const leader = leaders[i];
     return leader ? [{ ...label, x: leader.x, row: leader.row }] : [];
   });
+  const rows = Math.max(1, ...labels.map(({ row }) => row + 1));
   const ends = [place(piece.from_mm), place(piece.to_mm)];
   return {
+    piece,
+    rows,
     place,
     left: Math.min(...ends) - TAIL,
     right: Math.max(Math.max(...ends) + TAIL, ...labels.map(({ x, width }) => x + width)),
-    height: BAND + Math.max(1, ...labels.map(({ row }) => row + 1)) * LANE + 1,
+    height: BAND + rows * LANE + 1,
     labels,
   };
 }
 
-function drawPiece(
-  ink: Ink,
-  top: number,
-  piece: StripPiece,
-  { place, left, right, height, labels }: Layout,
-): void {
+function drawPiece(ink: Ink, top: number, { piece, place, left, right, height, labels }: Layout): void {
   ink.rectangle(left, top, right - left, height, EDGE);
   for (const register of piece.registers) drawRegister(ink, place(register), top, height);
   for (const { at, waste, x, row, text } of labels) {

@@ -41,6 +41,10 @@ export function stationText(part: Part, id: string): string {
 
 export const edgeText = (edge: BladeEdge): string => (edge === 'left' ? 'headstock edge' : 'tailstock edge');
 
+/** A bare designation says what it is; a name that already does stays as it is. */
+export const centreDrillText = (name: string): string =>
+  /drill|countersink/i.test(name) ? name : `centre drill ${name}`;
+
 export const CUT_NAMES: Readonly<Record<CutKind, string>> = {
   face: 'Face',
   'centre-drill': 'Centre-drill',

@@ -199,8 +199,9 @@ function supportsOf({ holding, held, cutNumber, outside, radius, row, sign }: Sc
         { kind: 'text', x: free + row * 0.3, y, text, align: 'start' },
       ];
     }
-    const jaw = steadyJaws(x, radiusAt(outside, x));
-    return [...jaw, { kind: 'text', x, y: radius * 2.1 + row * 0.3, text, align: 'middle' }];
+    const r = radiusAt(outside, x);
+    const jaw = steadyJaws(x, r);
+    return [...jaw, { kind: 'text', x, y: r * 2.1 + row * 0.3, text, align: 'middle' }];
   });
 }
 
