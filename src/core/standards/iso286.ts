@@ -82,7 +82,7 @@ export function toleranceGrade(nominal: Length, grade: number): Outcome<Length> 
     const say = `The table of limits covers sizes over 0 to ${LARGEST_MM} mm, not ${Number(mm.toFixed(4))} mm.`;
     return refuse('fit-size-out-of-range', say, { nominal_mm: mm });
   }
-  const um = grades.find(({ step }) => mm <= step[1])?.it[grade - 1];
+  const um = grades.find(({ upTo }) => mm <= upTo)?.it[grade - 1];
   if (um === undefined || (grade >= 14 && mm <= 1)) {
     const say =
       um === undefined
