@@ -10,7 +10,8 @@ import { addLand, drop, moveLoose, setSize } from './edits.ts';
 import { fieldSpot } from './field-spot.ts';
 import type { Gestures } from './gestures.ts';
 import { holdersOf } from './holders.ts';
-import { drawingOf, fitted, sceneOf } from './scene.ts';
+import { fitted, showsKind, type Fit } from './fit.ts';
+import { drawingOf, sceneOf } from './scene.ts';
 import { missingSizes, sameTarget, targetOf, type SizeTarget } from './size-target.ts';
 import { fitPoints, panBy, toDrawing, zoomAt, type Size, type Spot, type Viewport } from './viewport.ts';
 import { walk, type Way } from './walk.ts';
@@ -30,7 +31,7 @@ export type BoardProps = {
 export type Tool = 'choose' | 'land' | 'length';
 
 /** A place of one's own choosing on the paper; it holds for what was shown when it was chosen. */
-type Kept = { readonly of: string; readonly view: Viewport };
+type Kept = { readonly of: string; readonly view: Viewport; readonly by: 'hand' | 'board' };
 
 /** Everything the board knows that is not in the part: where it looks, what is in hand, what is being typed. */
 export class Desk {
@@ -65,14 +66,14 @@ export class Desk {
     const { part, report, unit } = this.#given();
     return drawingOf(part, report, unit);
   });
-  readonly #fit = $derived.by((): Viewport => {
+  readonly #fit = $derived.by((): Fit => {
     const { picture } = this.#given();
-    if (!this.style || this.window.width === 0) return { scale: 1, x: 0, y: 0 };
+    if (!this.style || this.window.width === 0) return { view: { scale: 1, x: 0, y: 0 }, detail: 'all' };
     return picture
-      ? fitPoints(pointsOf(picture), this.window)
+      ? { view: fitPoints(pointsOf(picture), this.window), detail: 'all' }
       : fitted(this.#resting, this.window, this.style.measure);
   });
-  readonly viewport = $derived(this.#kept?.of === this.#subject ? this.#kept.view : this.#fit);
+  readonly viewport = $derived(this.#kept?.of === this.#subject ? this.#kept.view : this.#fit.view);
   /** As the part would be if the drag ended now. */
   readonly #drawing = $derived.by(() => {
     const { part, report, unit } = this.#given();
@@ -88,7 +89,13 @@ export class Desk {
   readonly #scale = $derived(this.viewport.scale);
   readonly scene = $derived.by(() => {
     if (!this.style || this.#given().picture) return null;
-    return sceneOf(this.#drawing, this.#profile, { scale: this.#scale, x: 0, y: 0 }, this.style.measure);
+    const { chosen, lit } = this.#given();
+    const asked = [...lit, ...this.pulled, chosen?.id];
+    // Drawn larger than it fits there is room for more; what is talked about is written in any case.
+    const detail = this.#scale > 1.3 * this.#fit.view.scale ? 'all' : this.#fit.detail;
+    const shows = ({ kind, id }: Choice) => showsKind(detail, kind) || asked.includes(id);
+    const at = { scale: this.#scale, x: 0, y: 0 };
+    return sceneOf(this.#drawing, this.#profile, at, this.style.measure, shows);
   });
   readonly shown = $derived.by((): Shown | null => {
     const { picture } = this.#given();
@@ -106,7 +113,13 @@ export class Desk {
   }
 
   #keep(view: Viewport): void {
-    this.#kept = { of: this.#subject, view };
+    this.#kept = { of: this.#subject, view, by: 'hand' };
+  }
+
+  /** Holds the paper still while things on it move under the pointer. */
+  #hold(): void {
+    if (this.#kept?.of !== this.#subject)
+      this.#kept = { of: this.#subject, view: this.viewport, by: 'board' };
   }
 
   zoom(factor: number, at: Spot = { x: this.window.width / 2, y: this.window.height / 2 }): void {
@@ -117,8 +130,8 @@ export class Desk {
     this.tool = tool;
     this.firstEnd = null;
     this.editing = null;
-    // The paper lies still while lands are clicked along it.
-    if (this.tool === 'land') this.#keep(this.viewport);
+    if (tool === 'land') this.#hold();
+    else if (this.#kept?.by === 'board') this.fit();
   }
 
   // Pointer
@@ -179,7 +192,7 @@ export class Desk {
     if (this.#grabbed === null || this.pulled.length > 0) return;
     const by = (to.x - from.x) / this.viewport.scale;
     const { part } = this.#given();
-    this.#keep(this.viewport);
+    this.#hold();
     this.#moving = moveLoose(part, this.#resting.places, this.#grabbed, by);
   }
 
@@ -227,7 +240,7 @@ export class Desk {
       return;
     }
     this.firstEnd = null;
-    this.editing = { kind: 'new-length', from: first, to: station };
+    this.#open({ kind: 'new-length', from: first, to: station });
   }
 
   drop(): void {
@@ -242,7 +255,7 @@ export class Desk {
   nudge(by: number): void {
     const { part, chosen } = this.#given();
     if (chosen?.kind !== 'station') return;
-    this.#keep(this.viewport);
+    this.#hold();
     const step = part.unit === 'in' ? 25.4 / 32 : 0.5;
     this.#change(moveLoose(part, this.#resting.places, chosen.id, by * step));
   }
@@ -272,13 +285,19 @@ export class Desk {
     const before = missingSizes(this.#given().part, this.#given().report);
     this.#change(setSize(this.#given().part, target, text));
     this.pulled = [];
-    this.editing = next ? this.#after(target, before) : null;
+    this.#open(next ? this.#after(target, before) : null);
+  }
+
+  #open(target: SizeTarget | null): void {
+    this.editing = target;
+    this.pulled = target?.kind === 'new-length' ? [target.from, target.to] : [];
+    if (target && target.kind !== 'new-length') this.#given().onchoose({ kind: target.kind, id: target.id });
   }
 
   /** The next missing size after this one, or the first; null where none is missing. */
   next(target: SizeTarget | null): void {
     const { part, report } = this.#given();
-    this.editing = this.#after(target, missingSizes(part, report));
+    this.#open(this.#after(target, missingSizes(part, report)));
   }
 
   #after(target: SizeTarget | null, before: readonly SizeTarget[]): SizeTarget | null {

@@ -1,9 +1,9 @@
 import type { Inks } from './inks.ts';
 import { drawLabel, type LabelFont } from './label.ts';
+import { ARROW, arrowsOutside } from './scene.ts';
 import type { SceneDimension, SceneLeader, SceneStation } from './scene.ts';
 
 export type Pen = CanvasRenderingContext2D;
-const ARROW = 8;
 
 /** A dimension line with arrows and text; the shape of the line tells the state of its chain. */
 export function drawDimension(
@@ -13,9 +13,9 @@ export function drawDimension(
   font: LabelFont,
   measure: (t: string) => number,
 ): void {
-  const outside = d.x1 - d.x0 < 3 * ARROW;
-  const from = d.beside === 'left' ? d.textX - 4 : outside ? d.x0 - 2 * ARROW : d.x0;
-  const to = d.beside === 'right' ? d.textX + d.width + 4 : outside ? d.x1 + 2 * ARROW : d.x1;
+  const outside = arrowsOutside(d.x0, d.x1);
+  const from = d.beside === 'left' ? d.textX - 2 : outside ? d.x0 - 2 * ARROW : d.x0;
+  const to = d.beside === 'right' ? d.textX + d.width + 2 : outside ? d.x1 + 2 * ARROW : d.x1;
   pen.lineWidth = 1;
   pen.strokeStyle = inks.graphite;
   pen.beginPath();
@@ -29,7 +29,7 @@ export function drawDimension(
   pen.stroke();
   arrow(pen, d.x0, d.y, outside ? 1 : -1, inks);
   arrow(pen, d.x1, d.y, outside ? -1 : 1, inks);
-  const baseline = d.y - 5;
+  const baseline = d.y - (d.shape === 'zigzag' ? 10 : d.shape === 'twice' ? 6 : 5);
   behind(pen, d.textX - 2, baseline, d.width + 4, font, inks);
   pen.fillStyle = inks.graphite;
   drawLabel(pen, font, d.text, d.textX, baseline);
@@ -37,17 +37,18 @@ export function drawDimension(
     badge(pen, d.textX + measure(d.text) + 6, baseline, d.note, d.shape === 'zigzag', inks, font, measure);
 }
 
-/** Three teeth in the middle of what the text leaves free. */
+/** Breaks the line in its middle by teeth that stand out at a glance. */
 function zigzag(pen: Pen, from: number, to: number, d: SceneDimension): void {
-  const [x0, x1] = d.x1 - d.x0 > 24 ? [d.x0, d.x1] : [from, to];
-  const middle = (x0 + x1) / 2;
-  const tooth = Math.min(6, (x1 - x0) / 8);
+  const [x0, x1] = d.x1 - d.x0 > 30 ? [d.x0, d.x1] : [from, to];
+  const tooth = Math.min(6, (x1 - x0) / 10);
+  const start = (x0 + x1) / 2 - 3 * tooth;
   pen.moveTo(from, d.y);
-  pen.lineTo(middle - 2 * tooth, d.y);
-  pen.lineTo(middle - tooth, d.y - 5);
-  pen.lineTo(middle, d.y + 5);
-  pen.lineTo(middle + tooth, d.y - 5);
-  pen.lineTo(middle + 2 * tooth, d.y);
+  pen.lineTo(start, d.y);
+  for (let i = 0; i < 3; i++) {
+    pen.lineTo(start + (2 * i + 0.5) * tooth, d.y - 7);
+    pen.lineTo(start + (2 * i + 1.5) * tooth, d.y + 7);
+  }
+  pen.lineTo(start + 6 * tooth, d.y);
   pen.lineTo(to, d.y);
 }
 
@@ -79,7 +80,7 @@ function badge(
 /** Paper under a text, so that lines stop short of it. */
 function behind(pen: Pen, x: number, baseline: number, width: number, font: LabelFont, inks: Inks): void {
   pen.fillStyle = inks.paper;
-  pen.fillRect(x, baseline - font.size + 1, width, font.size + 2);
+  pen.fillRect(x, baseline - font.size + 1, width, font.size + 1);
 }
 
 function arrow(pen: Pen, x: number, y: number, toward: 1 | -1, inks: Inks): void {
@@ -108,7 +109,7 @@ export function drawExtension(pen: Pen, s: SceneStation, inks: Inks, font: Label
   pen.lineTo(s.x, end - 18);
   for (let i = 0; i < 3; i++) {
     const y = end - 18 + i * 6;
-    pen.quadraticCurveTo(s.x + (i % 2 === 0 ? 5 : -5), y + 3, s.x, y + 6);
+    pen.quadraticCurveTo(s.x + (i % 2 === 0 ? 8 : -8), y + 3, s.x, y + 6);
   }
   pen.stroke();
   pen.fillStyle = inks.soft;

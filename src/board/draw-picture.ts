@@ -1,4 +1,3 @@
-import { hatchLines } from '../core/outline/hatching.ts';
 import type { AreaRole, LineRole, Picture, PictureItem } from '../core/outline/picture.ts';
 import type { Inks } from './inks.ts';
 
@@ -17,7 +16,7 @@ const strokes: Readonly<Record<LineRole, Stroke>> = {
 };
 const order: readonly LineRole[] = ['hatch', 'ghost', 'hidden', 'thin', 'centre', 'mark', 'outline', 'heavy'];
 
-/** Metal that stays is steel; what goes is told by hatching alone, never by a fill. */
+/** Metal that stays is steel; what goes is told by the hatching that comes with the picture, never by a fill. */
 const fills: Readonly<Record<AreaRole, keyof Inks | null>> = {
   steel: 'bright',
   section: 'bright',
@@ -26,8 +25,6 @@ const fills: Readonly<Record<AreaRole, keyof Inks | null>> = {
   fluid: 'blue',
   device: 'line',
 };
-/** Hatching of what goes, px between lines. */
-const hatches: Partial<Record<AreaRole, number>> = { waste: 11, cutting: 5 };
 
 /** Draws a picture with its origin at the pen's, `scale` px per mm, y up. Texts in the given font. */
 export function drawPicture(
@@ -37,6 +34,8 @@ export function drawPicture(
   inks: Inks,
 ): void {
   pen.lineJoin = 'round';
+  // A picture of the bar is hatched where metal goes, a drawing of the part where it is cut open.
+  const goes = picture.items.some((i) => i.kind === 'area' && (i.role === 'waste' || i.role === 'cutting'));
   for (const item of picture.items) if (item.kind === 'area') drawArea(pen, item, scale, inks);
   for (const role of order) {
     const { width, ink, dash } = strokes[role];
@@ -45,7 +44,7 @@ export function drawPicture(
       if (item.kind === 'line' && item.role === role) trace(pen, item.points, scale);
     pen.setLineDash([...dash]);
     pen.lineWidth = width;
-    pen.strokeStyle = inks[ink];
+    pen.strokeStyle = inks[role === 'hatch' && goes ? 'swarf' : ink];
     pen.stroke();
   }
   pen.setLineDash([]);
@@ -65,22 +64,14 @@ type Area = PictureItem & { kind: 'area' };
 
 function drawArea(pen: CanvasRenderingContext2D, area: Area, scale: number, inks: Inks): void {
   const fill = fills[area.role];
-  const spacing = hatches[area.role];
+  if (!fill) return;
   pen.beginPath();
   trace(pen, area.points, scale);
   pen.closePath();
-  if (fill) {
-    pen.globalAlpha = area.role === 'fluid' ? 0.35 : 1;
-    pen.fillStyle = inks[fill];
-    pen.fill();
-    pen.globalAlpha = 1;
-  }
-  if (!spacing) return;
-  pen.beginPath();
-  for (const line of hatchLines(area.points, spacing / scale, -1)) trace(pen, line, scale);
-  pen.lineWidth = area.role === 'cutting' ? 1.1 : 0.8;
-  pen.strokeStyle = inks.swarf;
-  pen.stroke();
+  pen.globalAlpha = area.role === 'fluid' ? 0.35 : 1;
+  pen.fillStyle = inks[fill];
+  pen.fill();
+  pen.globalAlpha = 1;
 }
 
 function drawText(

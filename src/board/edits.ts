@@ -14,6 +14,9 @@ import type { SizeTarget } from './size-target.ts';
 
 const nothing: Transaction = { edits: [], did: '' };
 
+/** A rough place as it goes into the file: hundredths of a millimetre, thousandths of an inch. */
+const rough = (part: Part, place: number): number => Number(place.toFixed(part.unit === 'in' ? 3 : 2));
+
 /** Several commands as one step, each made for the part as the ones before leave it. */
 function inTurn(part: Part, did: string, commands: readonly ((part: Part) => Transaction)[]): Transaction {
   const edits: Edit[] = [];
@@ -40,15 +43,17 @@ export function moveLoose(part: Part, places: DrawingPlaces, id: string, by: num
   return inTurn(
     part,
     did,
-    order.map((one) => (now) => moveFace(now, one, places.toSketched((places.at.get(one) ?? 0) + by))),
+    order.map(
+      (one) => (now) => moveFace(now, one, rough(part, places.toSketched((places.at.get(one) ?? 0) + by))),
+    ),
   );
 }
 
 /** A land by a click: right of the part it is added there, inside a segment it splits that. Millimetres on the drawing. */
 export function addLand(part: Part, places: DrawingPlaces, mm: number, radius: number): Transaction {
-  const sketched = places.toSketched(mm);
+  const sketched = rough(part, places.toSketched(mm));
   const inUnit = (length: number) => (length * PM_PER.mm) / PM_PER[part.unit];
-  const tall = Number(inUnit(2 * Math.abs(radius)).toPrecision(3));
+  const tall = rough(part, inUnit(2 * Math.abs(radius)));
   if (mm > places.extent || part.segments.length === 0) {
     const length = sketched - (part.faces.at(-1)?.sketched ?? 0);
     const added = appendSegment(part, 'right', Math.max(length, inUnit(0.1)), '');
@@ -62,7 +67,11 @@ export function addLand(part: Part, places: DrawingPlaces, mm: number, radius: n
   const [a, b] = [places.at.get(left.id) ?? 0, places.at.get(right.id) ?? 0];
   // Sketched places may run otherwise than drawn ones where sizes moved the neighbours: split in proportion.
   const share = (mm - a) / (b - a);
-  return splitSegment(part, segment.id, left.sketched + share * (right.sketched - left.sketched));
+  return splitSegment(
+    part,
+    segment.id,
+    rough(part, left.sketched + share * (right.sketched - left.sketched)),
+  );
 }
 
 /** Deletes what is chosen; a face goes only with its segment, so nothing for a face. */

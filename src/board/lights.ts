@@ -49,7 +49,7 @@ function pathsOf(scene: Scene, wanted: (kind: Choice['kind'], id: string) => boo
     const kind = kinds.get(item.id);
     if (kind === undefined || kind === 'station' || !wanted(kind, item.id)) return [];
     if (item.kind === 'line') return kind === 'segment' ? [] : [inPx(item.points)];
-    return [[...inPx(item.points), ...inPx(item.points.slice(0, 2))]];
+    return offAxis([...item.points, ...item.points.slice(0, 2)]).map(inPx);
   });
   const stations = scene.stations
     .filter((s) => wanted('station', s.id))
@@ -61,6 +61,22 @@ function pathsOf(scene: Scene, wanted: (kind: Choice['kind'], id: string) => boo
     .filter((l) => wanted(l.choice.kind, l.choice.id))
     .map((l) => box(l.x, l.y - 15, l.width + 2, 19));
   return [...drawn, ...stations, ...dimensions, ...leaders];
+}
+
+/** A border without its stretch along the axis, where the other half joins. */
+function offAxis(points: readonly number[]): number[][] {
+  const runs: number[][] = [];
+  let open = false;
+  for (let i = 0; i + 3 < points.length; i += 2) {
+    const [ax = 0, ay = 0, bx = 0, by = 0] = points.slice(i, i + 4);
+    if (ay === 0 && by === 0) open = false;
+    else {
+      if (!open) runs.push([ax, ay]);
+      runs.at(-1)?.push(bx, by);
+      open = true;
+    }
+  }
+  return runs;
 }
 
 const box = (x: number, y: number, w: number, h: number) => [x, y, x + w, y, x + w, y + h, x, y + h, x, y];

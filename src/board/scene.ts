@@ -73,11 +73,15 @@ export type SceneLeader = {
   readonly width: number;
 };
 
-export const LANE_PITCH = 27;
-const LEADER_PITCH = 22;
+export const LANE_PITCH = 25;
+const LEADER_PITCH = 20;
+/** Length of an arrow, px. */
+export const ARROW = 8;
+/** Arrows stand outside a dimension that is too short for both. */
+export const arrowsOutside = (x0: number, x1: number): boolean => x1 - x0 < 3 * ARROW;
 const NOTE_PITCH = 18;
-const BELOW = 34;
-const ABOVE = 26;
+const BELOW = 32;
+const ABOVE = 24;
 const GAP = 8;
 
 /** Everything about a part that the board lays out, before zoom. */
@@ -118,9 +122,20 @@ export function drawingOf(part: Part, report: Report, unit: Unit): Drawing {
   };
 }
 
-/** Lays the drawing out at a zoom. Cost: quadratic in dimensions and callouts. */
-export function sceneOf(drawing: Drawing, picture: Picture, view: Viewport, measure: Measure): Scene {
+/** Lays the drawing out at a zoom, or what of it `shows` lets through. Cost: quadratic in dimensions and callouts. */
+export function sceneOf(
+  whole: Drawing,
+  picture: Picture,
+  view: Viewport,
+  measure: Measure,
+  shows: (choice: Choice) => boolean = () => true,
+): Scene {
   const { scale } = view;
+  const drawing = {
+    ...whole,
+    dimensions: whole.dimensions.filter(({ id }) => shows({ kind: 'length', id })),
+    callouts: whole.callouts.filter(({ choice }) => shows(choice)),
+  };
   const dimensions = layDimensions(drawing, scale, measure);
   const lanes = Math.max(0, ...dimensions.map((d) => d.lane + 1));
   const laneY = (lane: number) => drawing.tall * scale + BELOW + lane * LANE_PITCH;
@@ -160,7 +175,13 @@ function layDimensions({ dimensions, places }: Drawing, scale: number, measure: 
     ];
   });
   const packed = packLanes(
-    ends.map(({ d, x0, x1, width }) => ({ id: d.id, x0, x1, width })),
+    ends.map(({ d, x0, x1, width }) => ({
+      id: d.id,
+      x0,
+      x1,
+      width,
+      outside: arrowsOutside(x0, x1) ? 2 * ARROW : 0,
+    })),
     GAP,
   );
   return packed.flatMap((lane, i) => {
@@ -233,35 +254,4 @@ function apart(xs: readonly number[], least: number): number[] {
     out[i] = last;
   }
   return out;
-}
-
-const blank: Picture = { items: [] };
-/** Length of paper that an empty board shows, mm. */
-const EMPTY = 150;
-
-/** The viewport that shows all of the drawing with its dimensions in a window. */
-export function fitted(
-  drawing: Drawing,
-  window: { width: number; height: number },
-  measure: Measure,
-): Viewport {
-  const pad = 12;
-  let scale = Math.max(window.width - 60, 40) / (drawing.places.extent > 0 ? drawing.places.extent : EMPTY);
-  if (drawing.places.extent <= 0) return { scale, x: 40, y: window.height / 2 };
-  let bounds = sceneOf(drawing, blank, { scale, x: 0, y: 0 }, measure).bounds;
-  for (let i = 0; i < 8; i++) {
-    const over = Math.max(
-      (bounds.right - bounds.left) / (window.width - 2 * pad),
-      (bounds.bottom - bounds.top) / (window.height - 2 * pad),
-    );
-    if (over <= 1 && over > 0.97) break;
-    if (over <= 1 && i > 0) break;
-    scale *= Math.max(0.6, Math.min(1, 1 / over));
-    bounds = sceneOf(drawing, blank, { scale, x: 0, y: 0 }, measure).bounds;
-  }
-  return {
-    scale,
-    x: (window.width - bounds.left - bounds.right) / 2,
-    y: (window.height - bounds.top - bounds.bottom) / 2,
-  };
 }

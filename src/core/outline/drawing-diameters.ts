@@ -1,5 +1,5 @@
 import { readSize } from '../lengths/read-size.ts';
-import { toMm } from '../lengths/length.ts';
+import { PM_PER, toMm } from '../lengths/length.ts';
 import type { Part, Segment, SizeText } from '../part/types.ts';
 import type { DiameterRow } from '../report-types.ts';
 import { readThread } from '../standards/threads.ts';
@@ -16,8 +16,8 @@ export type DrawnDiameters = {
 type Partly = { left: number | null; right: number | null; root: number | null };
 
 /**
- * Diameters for drawing by segment id: from the report's rows, else from the text, else from the neighbours, else an
- * eighth of the part's length. Never fails.
+ * Diameters for drawing by segment id: from the report's rows, else from the text, else as sketched, else from the
+ * neighbours, else an eighth of the part's length. Never fails.
  * @param extent - Length of the drawn part, mm.
  */
 export function drawingDiameters(
@@ -30,7 +30,7 @@ export function drawingDiameters(
   return new Map(
     part.segments.map((segment, i): [string, DrawnDiameters] => {
       const own = found[i] ?? { left: null, right: null, root: null };
-      const near = neighbour(found, i) ?? spare;
+      const near = sketchedDiameter(segment, part) ?? neighbour(found, i) ?? spare;
       const [left, right] = [own.left ?? own.right ?? near, own.right ?? own.left ?? near];
       return [segment.id, { left, right, root: own.root, known: own.left !== null || own.right !== null }];
     }),
@@ -65,6 +65,13 @@ function rowDiameter(row: DiameterRow | undefined): number | null {
   if (!row) return null;
   if (row.aim_mm !== null) return row.aim_mm;
   return row.min_mm !== null && row.max_mm !== null ? (row.min_mm + row.max_mm) / 2 : null;
+}
+
+/** The rough diameter a land was drawn with on the board, a field beside the known ones; never used as a size. */
+function sketchedDiameter(segment: Segment & { sketched?: unknown }, part: Part): number | null {
+  const { sketched } = segment;
+  const readable = typeof sketched === 'number' && Number.isFinite(sketched) && sketched > 0;
+  return readable ? (sketched * PM_PER[part.unit]) / PM_PER.mm : null;
 }
 
 /** Mean of the nearest known diameters to either side. */

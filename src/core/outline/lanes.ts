@@ -9,6 +9,8 @@ export type LaneWish = {
   readonly x1: number;
   /** Of its text with all that belongs to it. */
   readonly width: number;
+  /** How far its line runs beyond both ends, as it does where the arrows stand outside; left out: not at all. */
+  readonly outside?: number;
 };
 export type Lane = {
   readonly id: string;
@@ -23,13 +25,14 @@ export type Lane = {
 };
 type Span = { readonly from: number; readonly to: number };
 
-const overlap = (a: Span, b: Span, gap: number) => a.from < b.to + gap && b.from < a.to + gap;
+/** Dimensions in a chain touch; anything more is an overlap. */
+const overlap = (a: Span, b: Span) => a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
 
 /**
  * Packs dimensions into lanes: none overlaps another in its lane, and one that lies inside another stands nearer to the
  * part. Text stands in the middle (moved aside where extension lines of farther lanes would run through it), or beside
  * the dimension where it is too wide.
- * @param gap - Least distance between neighbours in a lane. Cost: O(n²).
+ * @param gap - Kept free on both sides of a text that stands beside its dimension. Cost: O(n²).
  */
 export function packLanes(wishes: readonly LaneWish[], gap: number): Lane[] {
   const taken: Span[][] = [];
@@ -39,7 +42,7 @@ export function packLanes(wishes: readonly LaneWish[], gap: number): Lane[] {
     const inner = packed.filter((p) => p.x0 >= wish.x0 && p.x1 <= wish.x1);
     let lane = inner.reduce((most, p) => Math.max(most, p.lane + 1), 0);
     for (; ; lane++) {
-      const spot = spotsOf(wish, gap).find(({ span }) => !taken[lane]?.some((t) => overlap(t, span, gap)));
+      const spot = spotsOf(wish, gap).find(({ span }) => !taken[lane]?.some((t) => overlap(t, span)));
       if (!spot) continue;
       (taken[lane] ??= []).push(spot.span);
       packed.push({ id: wish.id, x0: wish.x0, x1: wish.x1, lane, textX: spot.textX, beside: spot.beside });
@@ -53,12 +56,13 @@ export function packLanes(wishes: readonly LaneWish[], gap: number): Lane[] {
 
 type Spot = { readonly span: Span; readonly textX: number; readonly beside: Lane['beside'] };
 
-function spotsOf({ x0, x1, width }: LaneWish, gap: number): Spot[] {
-  if (width <= x1 - x0) return [{ span: { from: x0, to: x1 }, textX: (x0 + x1 - width) / 2, beside: null }];
+function spotsOf({ x0, x1, width, outside = 0 }: LaneWish, gap: number): Spot[] {
+  const [from, to] = [x0 - outside, x1 + outside];
+  if (width <= x1 - x0) return [{ span: { from, to }, textX: (x0 + x1 - width) / 2, beside: null }];
   const [right, left] = [x1 + gap, x0 - gap - width];
   return [
-    { span: { from: x0, to: right + width }, textX: right, beside: 'right' },
-    { span: { from: left, to: x1 }, textX: left, beside: 'left' },
+    { span: { from, to: Math.max(to, right + width + gap) }, textX: right, beside: 'right' },
+    { span: { from: Math.min(from, left - gap), to }, textX: left, beside: 'left' },
   ];
 }
 
@@ -94,10 +98,10 @@ export function packLeaders(wishes: readonly LeaderWish[], gap: number): Leader[
   const fromRight = wishes.map((wish, i) => ({ wish, i })).sort((a, b) => b.wish.x - a.wish.x || b.i - a.i);
   const packed: Leader[] = [];
   for (const { wish } of fromRight) {
-    const span = { from: wish.x, to: wish.x + wish.width };
-    const over = packed.filter((p) => p.x < span.to + gap);
+    const span = { from: wish.x, to: wish.x + wish.width + gap };
+    const over = packed.filter((p) => p.x < span.to);
     let row = over.reduce((most, p) => Math.max(most, p.row + 1), 0);
-    while (packed.some((p) => p.row === row && overlap(span, { from: p.x, to: p.x + p.width }, gap))) row++;
+    while (packed.some((p) => p.row === row && overlap(span, { from: p.x, to: p.x + p.width + gap }))) row++;
     packed.push({ ...wish, row });
   }
   const byId = new Map(packed.map((p) => [p.id, p]));

@@ -1,0 +1,63 @@
+import type { Picture } from '../core/outline/picture.ts';
+import type { ChoiceKind } from './choice.ts';
+import type { Measure } from './label.ts';
+import { sceneOf, type Drawing } from './scene.ts';
+import type { Size, Viewport } from './viewport.ts';
+
+/** How much is written around the part, from everything down to the bare profile of a narrow strip. */
+export type Detail = 'all' | 'sizes' | 'lengths' | 'diameters' | 'bare';
+export type Fit = { readonly view: Viewport; readonly detail: Detail };
+
+const kindsIn: Readonly<Record<Detail, readonly ChoiceKind[]>> = {
+  all: ['segment', 'length', 'edge', 'hole', 'crossing'],
+  sizes: ['segment', 'length'],
+  lengths: ['length'],
+  diameters: ['segment'],
+  bare: [],
+};
+
+export const showsKind = (detail: Detail, kind: ChoiceKind): boolean => kindsIn[detail].includes(kind);
+
+const blank: Picture = { items: [] };
+const PAD = 12;
+/** Length of paper that an empty board shows, mm. */
+const EMPTY = 150;
+/** A drawing is made this much smaller before something is left out, or more while it stays so many px wide. */
+const LEAST = 0.55;
+const WIDE = 600;
+
+/** The largest view of the whole part in a window, with as much written around it as there is room for. */
+export function fitted(drawing: Drawing, window: Size, measure: Measure): Fit {
+  const { places, tall } = drawing;
+  const across = Math.max(window.width - 60, 40);
+  if (places.extent <= 0)
+    return { view: { scale: across / EMPTY, x: 40, y: window.height / 2 }, detail: 'all' };
+  const largest = Math.min(across / places.extent, Math.max(window.height - 40, 20) / (2 * tall));
+  const least = Math.min(largest * LEAST, WIDE / places.extent);
+  for (const detail of ['all', 'sizes', 'lengths', 'diameters'] as const)
+    for (let scale = largest; scale > least; scale *= 0.93) {
+      const bounds = boundsAt(drawing, scale, detail, measure);
+      if (bounds.right - bounds.left > window.width - 2 * PAD) continue;
+      if (bounds.bottom - bounds.top > window.height - 2 * PAD) continue;
+      return { view: centred(bounds, scale, window), detail };
+    }
+  const half = tall * largest;
+  const bounds = { left: 0, right: places.extent * largest, top: -half, bottom: half };
+  return { view: centred(bounds, largest, window), detail: 'bare' };
+}
+
+type Bounds = {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+};
+
+const boundsAt = (drawing: Drawing, scale: number, detail: Detail, measure: Measure): Bounds =>
+  sceneOf(drawing, blank, { scale, x: 0, y: 0 }, measure, ({ kind }) => showsKind(detail, kind)).bounds;
+
+const centred = ({ left, right, top, bottom }: Bounds, scale: number, window: Size): Viewport => ({
+  scale,
+  x: (window.width - left - right) / 2,
+  y: (window.height - top - bottom) / 2,
+});
