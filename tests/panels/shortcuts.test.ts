@@ -3,7 +3,11 @@ import { keyAction } from '../../src/panels/shortcuts.ts';
 
 afterEach(() => document.body.replaceChildren());
 
-const pressed = (key: string, init: KeyboardEventInit = {}, on: HTMLElement = document.createElement('div')) => {
+const pressed = (
+  key: string,
+  init: KeyboardEventInit = {},
+  on: HTMLElement = document.createElement('div'),
+) => {
   document.body.append(on);
   let action: ReturnType<typeof keyAction> = null;
   on.addEventListener('keydown', (event) => (action = keyAction(event)), { once: true });
