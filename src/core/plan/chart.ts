@@ -17,7 +17,7 @@ export function chart(
   part: ResolvedPart,
   drafts: readonly HoldingDraft[],
 ): { rows: ChartRow[]; warnings: Problem[] } {
-  const links = drafts.flatMap((draft) => linksOf(draft));
+  const links = drafts.flatMap((draft, i) => linksOf(draft, i === 0));
   const rows: ChartRow[] = [];
   const warnings: Problem[] = [];
   const first = drafts[0];
@@ -48,7 +48,7 @@ const notHeld = (id: string, error: number, half: number): Problem => ({
   say: `The plan holds ${id} only to ±${(error / 1e9).toFixed(3)} mm where ±${(half / 1e9).toFixed(3)} mm are allowed: measure it at the lathe and re-zero before its last cut, cut both its faces in one holding, or ask for wider limits.`,
 });
 
-function linksOf(draft: HoldingDraft): Link[] {
+function linksOf(draft: HoldingDraft, first: boolean): Link[] {
   const { lathe } = draft.bench;
   const id = draft.setup.id;
   const links: Link[] = [];
@@ -65,7 +65,7 @@ function linksOf(draft: HoldingDraft): Link[] {
   }
   const datum = draft.setup.datum.station;
   if (!made.has(datum)) links.push({ a: `${id}:datum`, b: `face ${datum}`, error: 0 });
-  else if (draft.datumU === 0 && !draft.finishes.length && draft.setup.grips?.on !== 'bar') {
+  else if (!first && draft.datumU === 0) {
     // The zero was set by measuring the whole length from the other end.
     const far = draft.work.lands.at(-1)?.headFace ?? datum;
     links.push({ a: `${id}:datum`, b: `face ${far}`, error: lathe.readout.repeat });

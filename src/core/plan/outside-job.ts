@@ -18,19 +18,28 @@ export type OutsideJob = {
   readonly landAt: (u0: number, u1: number) => string | null;
 };
 
+/** Which lands and corners a holding turns. */
+export type Wanted = {
+  readonly land: (i: number) => boolean;
+  readonly corner: (corner: Corner) => boolean;
+};
+
 /** Half the allowance on the diameter stands on each shoulder. */
 export const faceAllowance = (draft: HoldingDraft): number => Math.floor(draft.bench.lathe.cut.allowance / 2);
 
 /**
  * @param lo - Free end (waste included).
  * @param hi - Where turning ends at the headstock side, in waste.
+ * @param wanted - The lands turned in this holding; the others stand as they are.
  */
-export function outsideJob(draft: HoldingDraft, lo: number, hi: number): OutsideJob {
+export function outsideJob(draft: HoldingDraft, lo: number, hi: number, wanted: Wanted): OutsideJob {
   const { lands, corners } = draft.work;
   const { lathe } = draft.bench;
   const standing = (land: Land): number => thickest(draft.pieces, land.u0, land.u1);
-  const targets = lands.map((land) =>
-    land.segment.keepsSkin ? standing(land) : Math.min(land.blank + lathe.cut.allowance, standing(land)),
+  const targets = lands.map((land, i) =>
+    land.segment.keepsSkin || !wanted.land(i)
+      ? standing(land)
+      : Math.min(land.blank + lathe.cut.allowance, standing(land)),
   );
   const bounds = [lo];
   for (let i = 1; i < lands.length; i++) {

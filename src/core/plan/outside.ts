@@ -2,10 +2,12 @@ import type { Corner, Land } from './frame.ts';
 import { cutCorners } from './corners.ts';
 import { finish } from './finishing.ts';
 import type { HoldingDraft } from './holding-draft.ts';
-import { type OutsideJob, outsideJob } from './outside-job.ts';
+import { type OutsideJob, outsideJob, type Wanted } from './outside-job.ts';
 import { rough } from './roughing.ts';
 import { cutTaper } from './tapers.ts';
 import { cutBySinglePoint, dieReaches } from './threading.ts';
+
+const ALL: Wanted = { land: () => true, corner: () => true };
 
 /**
  * Turns the whole outside in one holding. Where the work gets thinner toward the headstock, what lies outboard is
@@ -13,24 +15,25 @@ import { cutBySinglePoint, dieReaches } from './threading.ts';
  * finished from the tailstock inward.
  *
  * @param lo - Free end (waste included); @param hi - where turning ends at the headstock side, in waste.
+ * @param wanted - What of it is turned in this holding; all where not said.
  * @returns Why it cannot be done, or null.
  */
-export function turnOutside(draft: HoldingDraft, lo: number, hi: number): string | null {
-  const job = outsideJob(draft, lo, hi);
+export function turnOutside(draft: HoldingDraft, lo: number, hi: number, wanted = ALL): string | null {
+  const job = outsideJob(draft, lo, hi, wanted);
   let start = 0;
   while (start < job.lands.length) {
     const top = lastHighest(job.targets, start);
-    const why = roughGroup(job, start, top) ?? finishGroup(job, start, top);
+    const why = roughGroup(job, start, top) ?? finishGroup(job, start, top, wanted);
     if (why) return why;
     start = top + 1;
   }
   return (
     cutCorners(
       draft,
-      draft.work.corners.filter((c) => isInner(draft, c)),
+      draft.work.corners.filter((c) => isInner(draft, c) && wanted.corner(c)),
     ) ??
-    tapers(draft) ??
-    innerThreads(draft)
+    tapers(draft, wanted) ??
+    innerThreads(draft, wanted)
   );
 }
 
@@ -48,8 +51,9 @@ function roughGroup(job: OutsideJob, start: number, top: number): string | null 
   return rough(toEnd, start, job.lands.length - 1);
 }
 
-function finishGroup(job: OutsideJob, start: number, top: number): string | null {
+function finishGroup(job: OutsideJob, start: number, top: number, wanted: Wanted): string | null {
   for (let i = start; i <= top; i++) {
+    if (!wanted.land(i)) continue;
     const why = finish(job, i);
     if (why) return why;
   }
@@ -62,9 +66,9 @@ export function isInner(draft: Pick<HoldingDraft, 'work'>, corner: Corner): bool
   return u !== 0 && u !== draft.work.length;
 }
 
-function tapers(draft: HoldingDraft): string | null {
+function tapers(draft: HoldingDraft, wanted: Wanted): string | null {
   for (const [i, land] of draft.work.lands.entries()) {
-    if (land.segment.form !== 'taper') continue;
+    if (land.segment.form !== 'taper' || !wanted.land(i)) continue;
     const why = cutTaper(draft, i);
     if (why) return why;
   }
@@ -72,11 +76,17 @@ function tapers(draft: HoldingDraft): string | null {
 }
 
 /** Threads that no die reaches from either end are cut with a single point while the work is held for turning. */
-function innerThreads(draft: HoldingDraft): string | null {
+function innerThreads(draft: HoldingDraft, wanted: Wanted): string | null {
   const { lands } = draft.work;
   const flipped = mirrored(lands);
   for (const [i, land] of lands.entries()) {
-    if (!land.segment.thread || dieReaches(lands, i) || dieReaches(flipped, lands.length - 1 - i)) continue;
+    if (
+      !land.segment.thread ||
+      !wanted.land(i) ||
+      dieReaches(lands, i) ||
+      dieReaches(flipped, lands.length - 1 - i)
+    )
+      continue;
     const why = cutBySinglePoint(draft, i);
     if (why) return `${land.id}: ${why}`;
   }

@@ -1,9 +1,10 @@
 import { cutCorners } from './corners.ts';
 import { drillEnd, faceEnd } from './ends.ts';
-import type { Work } from './frame.ts';
+import type { Corner, Work } from './frame.ts';
 import { landGrips, type LandGrip } from './grips.ts';
 import { type Bench, HoldingDraft } from './holding-draft.ts';
 import { touch } from './outside-job.ts';
+import { turnOutside } from './outside.ts';
 import type { Piece } from './billet.ts';
 import { cutByDie, dieReaches } from './threading.ts';
 import { turnTool } from './tool-choice.ts';
@@ -22,22 +23,31 @@ export type SecondEnd = {
   readonly unsupported: boolean;
 };
 
+/** What is done at the free end. */
+export type EndJob = {
+  readonly id: string;
+  readonly holes: boolean;
+  /** Lands whose thread is cut by die from this end. */
+  readonly threads: ReadonlySet<string>;
+  /** How many lands from this end are still to be turned, and the corners that go with them. */
+  readonly turn?: { readonly count: number; readonly corner: (corner: Corner) => boolean };
+};
+
 /**
  * @param work - Seen with the end that is worked on at the tailstock.
  * @param pieces - The bar as it stands, in this work's u.
- * @param threads - Lands whose thread is still to be cut by die from this end.
  */
 export function secondEnd(
   bench: Bench,
   work: Work,
   pieces: readonly Piece[],
-  job: { readonly holes: boolean; readonly id: string; readonly threads: ReadonlySet<string> },
+  job: EndJob,
 ): SecondEnd | string {
-  const grips = landGrips(work, bench.lathe, workEnd(work, job.threads), pieces);
+  const grips = landGrips(work, bench.lathe, workEnd(work, job), pieces);
   const grip = best(work, grips);
   if (!grip) return noGrip(work);
-  const support = supportFor(bench, work, grip);
-  const datum = datumFor(bench, work, grip);
+  const support = supportFor(bench, work, grip, job.turn?.count ?? 0);
+  const datum = datumFor(bench, work, grip, job.turn?.count ?? 0);
   const free = pieces[0]?.u0 ?? 0;
   const draft = new HoldingDraft(
     bench,
@@ -61,13 +71,14 @@ export function secondEnd(
 }
 
 /** Cuts of the free end, in the order a turner takes them. */
-function cutEnd(draft: HoldingDraft, job: { holes: boolean; threads: ReadonlySet<string> }): string | null {
+function cutEnd(draft: HoldingDraft, job: EndJob): string | null {
   const { work, bench } = draft;
   const right = turnTool(bench.lathe, 'right');
   if (right) touch({ draft }, right);
   const why =
     faceEnd(draft, 0, tailStation(work), null) ??
     (job.holes ? drillEnd(draft, work.tailHoles, work.length) : null) ??
+    turnRest(draft, job) ??
     cutCorners(
       draft,
       work.corners.filter((c) => c.atTail && c.u0 === 0),
@@ -79,11 +90,18 @@ function cutEnd(draft: HoldingDraft, job: { holes: boolean; threads: ReadonlySet
   return null;
 }
 
-/** Nothing is gripped where this holding cuts: the end's corner, and threads that a die runs over. */
-function workEnd(work: Work, threads: ReadonlySet<string>): number {
+function turnRest(draft: HoldingDraft, { turn }: EndJob): string | null {
+  const last = turn && draft.work.lands[turn.count - 1];
+  if (!last) return null;
+  return turnOutside(draft, 0, last.u1, { land: (i) => i < turn.count, corner: turn.corner });
+}
+
+/** Nothing is gripped where this holding cuts: what it turns, the end's corner, threads that a die runs over. */
+function workEnd(work: Work, { threads, turn }: EndJob): number {
+  const turned = turn ? (work.lands[turn.count - 1]?.u1 ?? 0) : 0;
   const corner = Math.max(0, ...work.corners.filter((c) => c.atTail && c.u0 === 0).map((c) => c.u1));
   const thread = Math.max(0, ...work.lands.filter((l) => threads.has(l.id)).map((l) => l.u1));
-  return Math.max(corner, thread) + 1_000_000_000;
+  return Math.max(corner, thread, turned) + 1_000_000_000;
 }
 
 function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
@@ -119,11 +137,13 @@ function supportFor(
   bench: Bench,
   work: Work,
   grip: LandGrip,
+  unturned: number,
 ): { list: Support[]; at: number | null; wanted: boolean } {
   const wanted = slenderness(work, grip.u0, 0, grip.u0) > FREE_DIAMETERS;
   if (!wanted || !bench.lathe.support.includes('steady')) return { list: [], at: null, wanted };
   const band = work.lands.find(
-    (l) =>
+    (l, i) =>
+      i >= unturned &&
       l.segment.form === 'cylinder' &&
       !l.segment.keepsSkin &&
       l.u1 <= grip.u0 &&
@@ -134,10 +154,16 @@ function supportFor(
 }
 
 /** A finished shoulder that looks to the free end and can be touched; else the end itself and a measured length. */
-function datumFor(bench: Bench, work: Work, grip: LandGrip): { station: string; u: number; how: string } {
+function datumFor(
+  bench: Bench,
+  work: Work,
+  grip: LandGrip,
+  unturned: number,
+): { station: string; u: number; how: string } {
   for (const [i, land] of work.lands.entries()) {
     const before = work.lands[i - 1];
-    if (!before || land.u0 >= grip.u0) continue;
+    // Both sides of the shoulder must have been finished before.
+    if (!before || (unturned > 0 && i <= unturned) || land.u0 >= grip.u0) continue;
     if (land.d0 > before.d1)
       return {
         station: land.tailFace,

@@ -53,7 +53,7 @@ export function barWays(input: WayInput): (Way | Refused)[] {
   });
 }
 
-type Layout = {
+export type Layout = {
   device: 'collet' | 'chuck';
   gripLength: number;
   /** Where turning ends, past the kerf, and where the grip begins. */
@@ -64,7 +64,7 @@ type Layout = {
   hasCentre: boolean;
 };
 
-function layOut(input: WayInput): Layout | string {
+export function layOut(input: WayInput): Layout | string {
   const { bench, work } = input;
   const { lathe } = bench;
   const grip = barGrip(lathe, bench.bar);
@@ -199,9 +199,9 @@ function backOff(draft: HoldingDraft): void {
 const shortStick = (input: WayInput, layout: Layout): number =>
   Math.min(layout.grip0, Math.max(2 * input.bench.bar, 10_000_000_000));
 
-type Hold = { pieces: Piece[]; id: string; at: number; stub: number; support: Support[] };
+export type Hold = { pieces: Piece[]; id: string; at: number; stub: number; support: Support[] };
 
-function holdBar(input: WayInput, layout: Layout, hold: Hold): HoldingDraft {
+export function holdBar(input: WayInput, layout: Layout, hold: Hold): HoldingDraft {
   const { bench, work } = input;
   const za = zOf(work, hold.at) / 1e9;
   const zb = zOf(work, hold.at + layout.gripLength) / 1e9;
@@ -233,7 +233,7 @@ function holdBar(input: WayInput, layout: Layout, hold: Hold): HoldingDraft {
 }
 
 /** Faces the free end and makes what begins there: the holes of the part, or the centre hole in waste. */
-function prepareEnd(draft: HoldingDraft, stub: number, seat: Seat | null): string | null {
+export function prepareEnd(draft: HoldingDraft, stub: number, seat: Seat | null): string | null {
   const { work, bench } = draft;
   const blade = partingBlade(bench.lathe);
   const through = work.length + kerfStock(bench) + (blade?.width ?? 0);
@@ -301,5 +301,5 @@ export function finishEnds(
   return typeof third === 'string' ? third : [second, third];
 }
 
-const mirror = (pieces: readonly Piece[], length: number): Piece[] =>
+export const mirror = (pieces: readonly Piece[], length: number): Piece[] =>
   pieces.map((p) => ({ u0: length - p.u1, u1: length - p.u0, d: p.d })).reverse();

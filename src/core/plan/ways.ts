@@ -17,6 +17,7 @@ import { replay } from './virtual-lathe.ts';
 import { planWarnings } from './warnings.ts';
 import { barWays } from './way-bar.ts';
 import { centresWays } from './way-centres.ts';
+import { splitWays } from './way-split.ts';
 import { isRefused, type Refused, type Way } from './way.ts';
 import { size } from './words.ts';
 
@@ -70,6 +71,7 @@ function waysWith(part: ResolvedPart, outline: Outline, lathe: ResolvedLathe, ba
     const input = { bench, work, turned, bar };
     return [
       ...barWays({ ...input, name: `out of the ${bar.text} bar, end ${end} at the tailstock first` }),
+      ...splitWays({ ...input, name: `from both ends of the ${bar.text} bar, end ${end} first` }),
       ...centresWays({ ...input, name: `${bar.text} blank between centres, end ${end} at the tailstock` }),
     ];
   });
@@ -112,7 +114,7 @@ function weigh(
   const cost = [
     charted.rows.filter((r) => !r.ok).length,
     stiffness.filter((r) => !r.ok).length,
-    apart,
+    apart + journalsApart(part, plan),
     way.shimmed ? 1 : 0,
     way.unsupported ? 1 : 0,
     way.centreLeft ? 1 : 0,
@@ -122,10 +124,21 @@ function weigh(
   candidates.push({ name: way.name, plan, outline, warnings, cost });
 }
 
+/** Holdings beyond one in which journals and seats are finished. */
+function journalsApart(part: ResolvedPart, plan: Plan): number {
+  const running = new Set(
+    part.segments.filter((s) => s.role === 'journal' || s.role === 'seat').map((s) => s.id),
+  );
+  const holdings = plan.holdings.filter((h) =>
+    h.cuts.some((c) => c.kind === 'finish' && running.has(c.segment ?? '')),
+  );
+  return Math.max(0, holdings.length - 1);
+}
+
 const REASONS = [
   'fewer drawing lengths are held by it',
   'more of its finishing cuts spring beyond their limits',
-  'it finishes matched diameters in different holdings',
+  'it finishes journals in different holdings, so that they may not run true to each other',
   'it grips a finished seat in hard jaws',
   'it lets long work stand out with nothing to hold it up',
   'it leaves a centre hole that the drawing does not show',

@@ -1,0 +1,123 @@
+import { cutCorners } from './corners.ts';
+import type { Corner, Work } from './frame.ts';
+import type { HoldingDraft } from './holding-draft.ts';
+import { turnOutside } from './outside.ts';
+import { touch } from './outside-job.ts';
+import { partingBlade, partOff } from './parting.ts';
+import { secondEnd } from './second-end.ts';
+import { cutByDie, dieReaches } from './threading.ts';
+import { turnTool } from './tool-choice.ts';
+import { holdBar, type Layout, layOut, mirror, prepareEnd } from './way-bar.ts';
+import {
+  facingStock,
+  FREE_DIAMETERS,
+  JAW_CLEARANCE,
+  type Refused,
+  slenderness,
+  stockOf,
+  type Way,
+  type WayInput,
+} from './way.ts';
+
+/**
+ * From both ends: the lands up to the thickest are turned with a short stick-out, the bar is drawn out and parted off
+ * with the rest still at bar size, turned end for end on a finished land, and the rest turned from the other end. No
+ * centre is wanted, and no shoulder looks to the headstock.
+ */
+export function splitWays(input: WayInput): (Way | Refused)[] {
+  const top = thickest(input.work);
+  // A part that rises all the way to the headstock end is turned whole by the plain way.
+  if (top >= input.work.lands.length - 1) return [];
+  const layout = layOut(input);
+  if (typeof layout === 'string') return [{ name: input.name, why: layout }];
+  return [splitWay(input, layout, top)];
+}
+
+/** The thickest land, the one nearest the tailstock where several are alike. */
+function thickest(work: Work): number {
+  let best = 0;
+  work.lands.forEach((land, i) => {
+    if (land.blank > (work.lands[best]?.blank ?? 0)) best = i;
+  });
+  return best;
+}
+
+function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
+  const { bench, work, turned, name } = input;
+  const apart = unthreadable(work, turned, top);
+  if (apart) return { name, why: apart };
+  const free = -facingStock(bench);
+  const edge = work.lands[top]?.u1 ?? 0;
+  const inner = layout.grip0 + layout.gripLength;
+  const whole = [{ u0: free, u1: inner, d: bench.bar }];
+  // Short enough as a whole: one holding does; else the bar is drawn out to be parted.
+  const long = slenderness(work, layout.grip0) > FREE_DIAMETERS;
+  const at = long ? edge + JAW_CLEARANCE : layout.grip0;
+
+  const first = holdBar(input, layout, { pieces: whole, id: 'H1', at, stub: 0, support: [] });
+  const why = prepareEnd(first, 0, null) ?? turnFirst(first, top, edge);
+  if (why) return { name, why };
+  const drafts = [first];
+  let last = first;
+  if (long) {
+    last = holdBar(input, layout, { pieces: first.pieces, id: 'H2', at: layout.grip0, stub: 0, support: [] });
+    const right = turnTool(bench.lathe, 'right');
+    if (right) touch({ draft: last }, right);
+    drafts.push(last);
+  }
+  const blade = partingBlade(bench.lathe);
+  if (blade) partOff(last, layout.kerf, blade);
+  const standing = last.pieces.filter((p) => p.u0 < layout.kerf);
+  const second = secondEnd(bench, turned, mirror(standing, work.length), {
+    id: `H${drafts.length + 1}`,
+    holes: true,
+    threads: new Set(work.lands.slice(top + 1).map((l) => l.id)),
+    turn: {
+      count: work.lands.length - 1 - top,
+      corner: (c) => !ofFirst(c, turned.lands.length - 1 - top, false),
+    },
+  });
+  if (typeof second === 'string') return { name, why: second };
+  drafts.push(second.draft);
+  return {
+    name,
+    drafts,
+    stock: stockOf(input, free, inner),
+    centreLeft: null,
+    shimmed: second.shimmed,
+    unsupported: second.unsupported || slenderness(work, at, 0, edge) > FREE_DIAMETERS,
+  };
+}
+
+function turnFirst(draft: HoldingDraft, top: number, edge: number): string | null {
+  const { work } = draft;
+  const why =
+    turnOutside(draft, 0, edge, { land: (i) => i <= top, corner: (c) => ofFirst(c, top, true) }) ??
+    cutCorners(
+      draft,
+      work.corners.filter((c) => c.atTail && c.u0 === 0),
+    );
+  if (why) return why;
+  work.lands.forEach((land, i) => {
+    if (i <= top && land.segment.thread && dieReaches(work.lands, i)) cutByDie(draft, i);
+  });
+  return null;
+}
+
+/** Whether a corner is cut with the first lands: all of theirs but those on the far side of the thickest. */
+function ofFirst(corner: Corner, top: number, tailFirst: boolean): boolean {
+  return tailFirst
+    ? corner.land < top || (corner.land === top && corner.atTail)
+    : corner.land > top || (corner.land === top && !corner.atTail);
+}
+
+/** Each half's threads must be reached from its own end; a sentence where one is not. */
+function unthreadable(work: Work, turned: Work, top: number): string | null {
+  for (const [i, land] of work.lands.entries()) {
+    if (!land.segment.thread) continue;
+    const back = work.lands.length - 1 - i;
+    const own = i <= top ? dieReaches(work.lands, i) : dieReaches(turned.lands, back);
+    if (!own) return `no die reaches ${land.id} from the end it is turned from`;
+  }
+  return null;
+}
