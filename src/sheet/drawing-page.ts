@@ -1,9 +1,19 @@
 import { drawingPlaces, type DrawingPlaces } from '../core/outline/drawing-places.ts';
 import type { Picture } from '../core/outline/picture.ts';
-import { packLanes, packLeaders, type Lane } from '../core/outline/lanes.ts';
+import { packLeaders } from '../core/outline/lanes.ts';
 import { profilePicture } from '../core/outline/profile-picture.ts';
 import type { Segment } from '../core/part/types.ts';
 import { readableCheck } from './state-text.ts';
+import {
+  drawDimensions,
+  LABEL,
+  LANE,
+  laneCount,
+  lanesOf,
+  namesHeight,
+  stationNames,
+  type View,
+} from './dimension-lines.ts';
 import { drawPicture, extentOf } from './draw-picture.ts';
 import { startFlow, type Flow } from './flow.ts';
 import type { Book } from './book.ts';
@@ -11,8 +21,6 @@ import type { Ink } from './ink.ts';
 import { plain, table } from './table.ts';
 import { figureText, ruleText, writtenText, type SheetMatter } from './wording.ts';
 
-const LABEL = 8;
-const LANE = 5.2;
 const THIN = { width: 0.25 } as const;
 
 /** The part with its sizes as written, the aims beside them, general limits, material and the state of the chains. */
@@ -45,31 +53,37 @@ export function drawingPages(book: Book, matter: SheetMatter): void {
   diameterTable(flow, matter);
 }
 
-type View = { readonly x: number; readonly scale: number; readonly places: DrawingPlaces };
-
-function drawPart(flow: Flow, { part, report }: SheetMatter): void {
+function drawPart(flow: Flow, matter: SheetMatter): void {
+  const { part, report } = matter;
   const places = drawingPlaces(part, report.chains);
   const { frame } = flow.page();
   const rough = extentOf(profilePicture(part, report, { places }));
   const tall = Math.max(rough.y1 - rough.y0, 1e-3);
-  const view = viewOf(flow, part, places, rough);
+  const view = viewOf(flow, matter, places, rough);
   const { scale } = view;
   const notes = diameterNotes(flow, part.segments, view);
   const above = notes.rows * LANE + 4;
-  const below = (laneCount(flow, view, part) + 1) * LANE + 8;
+  const lanes = lanesOf(flow, view, matter);
+  const names = stationNames(flow, view, part);
+  const below = laneCount(lanes) * LANE + namesHeight(names) + 6;
   flow.need(Math.min(above + tall * scale + below, frame.bottom - frame.top));
   const axis = flow.at() + above + rough.y1 * scale;
   const { ink } = flow.page();
   const picture = profilePicture(part, report, { places, hatch: 2 / scale });
   drawPicture(ink, picture, { x: view.x, y: axis, scale });
   notes.draw(ink, axis, rough.y1 * scale);
-  const depth = (x: number): number => lowestAt(picture, (x - view.x) / scale) * scale;
-  drawDimensions(ink, flow, view, part, axis, axis - rough.y0 * scale, depth);
+  const lowest = (x: number): number => lowestAt(picture, (x - view.x) / scale) * scale;
+  drawDimensions(ink, view, lanes, names, { axis, bottom: axis - rough.y0 * scale, lowest });
   flow.move(above + tall * scale + below);
 }
 
 /** The largest scale at which the part and the texts that stand beside short dimensions fit the page. */
-function viewOf(flow: Flow, part: Part, places: DrawingPlaces, rough: ReturnType<typeof extentOf>): View {
+function viewOf(
+  flow: Flow,
+  matter: SheetMatter,
+  places: DrawingPlaces,
+  rough: ReturnType<typeof extentOf>,
+): View {
   const { frame } = flow.page();
   const [long, tall] = [Math.max(rough.x1 - rough.x0, 1e-3), Math.max(rough.y1 - rough.y0, 1e-3)];
   let [left, right] = [frame.left + 2, frame.right - 2];
@@ -77,7 +91,7 @@ function viewOf(flow: Flow, part: Part, places: DrawingPlaces, rough: ReturnType
   for (let round = 0; round < 4; round++) {
     const scale = Math.min((right - left) / long, 60 / tall);
     view = { x: (left + right - (rough.x1 + rough.x0) * scale) / 2, scale, places };
-    const lanes = lanesOf(flow, view, part);
+    const lanes = lanesOf(flow, view, matter);
     const over = {
       left: frame.left - Math.min(frame.left, ...lanes.map(({ textX }) => textX)),
       right: Math.max(frame.right, ...lanes.map(({ textX, width }) => textX + width)) - frame.right,
@@ -145,71 +159,6 @@ function diameterNotes(
       });
     },
   };
-}
-
-type Part = SheetMatter['part'];
-type DrawnLane = Lane & { readonly text: string; readonly width: number };
-
-function lanesOf(flow: Flow, { x, scale, places }: View, part: Part): DrawnLane[] {
-  const { type } = flow.book;
-  const wishes = part.lengths.flatMap((length, i) => {
-    const [a, b] = [places.at.get(length.from), places.at.get(length.to)];
-    if (a === undefined || b === undefined) return [];
-    const text = type.fit(writtenText(length.size, length.tol, length.role), LABEL, LABEL, 70).text;
-    const [x0, x1] = [x + Math.min(a, b) * scale, x + Math.max(a, b) * scale];
-    return [{ id: String(i), x0, x1, width: type.width(text, LABEL) + 2, text }];
-  });
-  return packLanes(wishes, 1.5).flatMap((lane) => {
-    const wish = wishes.find(({ id }) => id === lane.id);
-    return wish ? [{ ...lane, text: wish.text, width: wish.width }] : [];
-  });
-}
-
-const laneCount = (flow: Flow, view: View, part: Part): number =>
-  Math.max(0, ...lanesOf(flow, view, part).map(({ lane }) => lane + 1));
-
-/** Dimension lines below the part; stations are named between the part and the first lane. */
-function drawDimensions(
-  ink: Ink,
-  flow: Flow,
-  view: View,
-  part: Part,
-  axis: number,
-  bottom: number,
-  lowest: (x: number) => number,
-): void {
-  const lanes = lanesOf(flow, view, part);
-  const first = bottom + 9;
-  const deepest = new Map<number, number>();
-  for (const { x0, x1, lane } of lanes) {
-    const y = first + lane * LANE;
-    ink.line([x0, y, x1, y], THIN);
-    arrow(ink, x0, y, 1);
-    arrow(ink, x1, y, -1);
-    for (const x of [x0, x1]) deepest.set(x, Math.max(deepest.get(x) ?? 0, y + 1));
-  }
-  for (const [x, y] of deepest) ink.line([x, axis + lowest(x) + 1, x, y], { width: 0.18 });
-  for (const { lane, text, textX } of lanes) ink.clearText(text, textX + 1, first + lane * LANE - 0.9, LABEL);
-  nameStations(ink, flow, view, part, bottom);
-}
-
-function arrow(ink: Ink, x: number, y: number, way: 1 | -1): void {
-  ink.area([x, y, x + way * 2, y - 0.35, x + way * 2, y + 0.35], 'black');
-}
-
-function nameStations(ink: Ink, flow: Flow, { x, scale, places }: View, part: Part, bottom: number): void {
-  const { type } = flow.book;
-  let end = -Infinity;
-  const stations = [...part.faces, ...part.points]
-    .map(({ id }) => ({ id, x: x + (places.at.get(id) ?? 0) * scale }))
-    .sort((a, b) => a.x - b.x);
-  for (const { id, x: at } of stations) {
-    const text = type.fit(id, LABEL, LABEL, 14).text;
-    const width = type.width(text, LABEL);
-    const from = Math.max(at + 0.5, end + 0.8);
-    ink.clearText(text, from, bottom + 3.4, LABEL);
-    end = from + width;
-  }
 }
 
 function lengthTable(flow: Flow, { part, report }: SheetMatter): void {

@@ -41,8 +41,8 @@ export type Typesetter = {
   leading(text: string, size: number): number;
 };
 
-const UNSEEN = /[\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufe00-\ufe0f\ufeff\u00ad]/gu;
-const JOINERS = /[\u200c\u200d]/u;
+const UNSEEN = /\p{Variation_Selector}|[\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\u00ad]/gu;
+const JOINERS = /\u200c|\u200d/u;
 const MARK = /\p{M}/u;
 const BREAKS_ANYWHERE = /[\u2e80-\u9fff\uf900-\ufaff\uff00-\uffef\u{20000}-\u{3ffff}]/u;
 

@@ -81,9 +81,10 @@ export function ruleText(rule: GeneralRule | undefined): string {
   if (!rule) return 'none given';
   if (rule.rule === 'fixed') return rule.tol;
   if (rule.rule === 'iso2768') return `ISO 2768-1 ${rule.class}`;
-  const { rule: _rule, fraction, ...decimals } = rule;
-  const parts = Object.entries(decimals).map(([count, tol]) => `${count} decimals ±${tol ?? ''}`);
-  return [...(fraction ? [`fractions ±${fraction}`] : []), ...parts].join(', ');
+  const parts = Object.entries(rule)
+    .filter(([key]) => /^\d+$/.test(key))
+    .map(([count, tol]) => `${count} decimals ±${tol ?? ''}`);
+  return [...(rule.fraction ? [`fractions ±${rule.fraction}`] : []), ...parts].join(', ');
 }
 
 /** A tool of the lathe as one looks for it in the drawer. */
