@@ -15,7 +15,7 @@ type Chosen = {
 };
 
 const KEY = 'shaftwright.settings';
-const usual: Chosen = { unit: null, theme: null, page: 'letter', lathe: null, board: 46 };
+const usual: Chosen = { unit: null, theme: null, page: 'letter', lathe: null, board: 62 };
 
 /**
  * Settings of this browser, kept at once. Where the browser refuses to keep them (private window, storage full)

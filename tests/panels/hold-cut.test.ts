@@ -12,7 +12,7 @@ Element.prototype.scrollIntoView = () => undefined;
 
 const hold = (name: Parameters<typeof example>[0]) => {
   const { report } = example(name);
-  const calls = { onholding: vi.fn(), onlathe: vi.fn(), onopen: vi.fn(), onlight: vi.fn() };
+  const calls = { onholding: vi.fn(), onlathe: vi.fn(), onopen: vi.fn() };
   const first = report.plan?.holdings[0]?.id ?? null;
   render(HoldPanel, { report, planning: false, lathe: firstLathe, unit: 'in', holding: first, ...calls });
   return { report, calls, user: userEvent.setup() };
