@@ -36,7 +36,7 @@ function clampFlaws(scene: Scene, held: Held, grip: Grip): Problem[] {
   const d = pm(Math.max(...under.map((p) => Math.max(p.d0, p.d1))));
   return [
     ...lengthFlaws(scene, held, grip, d),
-    ...evenFlaws(held, under, d),
+    ...evenFlaws(held, grip, under, d),
     ...surfaceFlaws(scene, held, grip, under),
     ...nameFlaws(scene, held, grip, under),
     ...rangeFlaws(scene.lathe, held, grip, d),
@@ -46,13 +46,11 @@ function clampFlaws(scene: Scene, held: Held, grip: Grip): Problem[] {
 function airFlaws(held: Held, grip: Grip, under: Profile): Problem[] {
   const { bar, where } = held;
   const beyond = grip.z0 < bar.z0 || grip.z1 > bar.z1;
-  const hollow = under.some((p) => p.d0 === 0 || p.d1 === 0);
-  const touching = under.filter((p) => p.d0 === p.d1 && p.d0 === Math.max(...under.map((q) => q.d0)));
-  const contact = touching.reduce((sum, p) => sum + p.z1 - p.z0, 0);
-  return beyond || hollow || 2 * contact < grip.z1 - grip.z0
-    ? [flaw('grip-on-air', where, `${where} closes on a stretch where no metal stands to be gripped.`)]
-    : [];
+  return beyond || under.some((p) => p.d0 === 0 || p.d1 === 0) ? [air(where)] : [];
 }
+
+const air = (where: string): Problem =>
+  flaw('grip-on-air', where, `${where} closes on a stretch where no metal stands to be gripped.`);
 
 function lengthFlaws({ lathe }: Scene, held: Held, grip: Grip, d: Length): Problem[] {
   const least = lathe.minGrip ?? pm(Math.max(d, TEN_MM));
@@ -67,12 +65,13 @@ function lengthFlaws({ lathe }: Scene, held: Held, grip: Grip, d: Length): Probl
     : [];
 }
 
-/** Lands of one diameter, with grooves between them, chamfered at most at their ends. */
-function evenFlaws(held: Held, under: Profile, d: Length): Problem[] {
+/** Lands of one diameter, with grooves between them that leave half of the grip to hold by, chamfered at most at its ends. */
+function evenFlaws(held: Held, grip: Grip, under: Profile, d: Length): Problem[] {
   const level = under.filter((p) => p.d0 === p.d1);
-  return level[0]?.d0 === d && level.at(-1)?.d0 === d
-    ? []
-    : [flaw('grip-two-diameters', held.where, `${held.where} grips lands of different diameters.`)];
+  if (level[0]?.d0 !== d || level.at(-1)?.d0 !== d)
+    return [flaw('grip-two-diameters', held.where, `${held.where} grips lands of different diameters.`)];
+  const contact = level.filter((p) => p.d0 === d).reduce((sum, p) => sum + p.z1 - p.z0, 0);
+  return 2 * contact < grip.z1 - grip.z0 ? [air(held.where)] : [];
 }
 
 function surfaceFlaws(scene: Scene, held: Held, grip: Grip, under: Profile): Problem[] {

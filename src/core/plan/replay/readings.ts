@@ -138,10 +138,9 @@ function bladeFlaws(scene: Scene, step: Step, reading: Reading, blade: Blade): P
       ),
     ];
   const place = standsAt(held, reading.value_mm);
-  if (!removesMetal(cut))
-    return near(place, step.z0) ? out : [...out, wrong(step, reading, `does not stand at ${inMm(step.z0)}.`)];
-  const [headWall, tailWall] = held.toHead > 0 ? [step.z1, step.z0] : [step.z0, step.z1];
   const across = held.toHead * blade.width;
+  if (!removesMetal(cut)) return [...out, ...standingFlaws(step, reading, blade, place)];
+  const [headWall, tailWall] = held.toHead > 0 ? [step.z1, step.z0] : [step.z0, step.z1];
   const walls = [
     { wall: headWall, left: headWall, right: headWall - across },
     { wall: tailWall, left: tailWall + across, right: tailWall },
@@ -157,17 +156,24 @@ function bladeFlaws(scene: Scene, step: Step, reading: Reading, blade: Blade): P
   ];
 }
 
+/** Touching off, the blade stands against a face with one of its edges; the readout shows where the named edge is. */
+function standingFlaws(step: Step, reading: Reading, blade: Blade, place: Length): Problem[] {
+  const across = step.held.toHead * blade.width * (blade.edge === 'left' ? 1 : -1);
+  if (!near(place, step.z0) && !near(place, step.z0 + across))
+    return [wrong(step, reading, `does not bring an edge of the blade to ${inMm(step.z0)}.`)];
+  const { other } = reading;
+  return other && (other.edge === blade.edge || !near(standsAt(step.held, other.value_mm), place - across))
+    ? [otherWrong(step, reading)]
+    : [];
+}
+
+const otherWrong = ({ where }: Step, { text }: Reading): Problem =>
+  flaw('reading-other', where, `Z ${text} of ${where} does not say rightly what the other edge would read.`);
+
 function otherFlaws(scene: Scene, step: Step, reading: Reading, place: number): Problem[] {
   const { other } = reading;
   const fits = other && other.edge !== reading.edge && near(standsAt(step.held, other.value_mm), place);
-  if (!other || !fits)
-    return [
-      flaw(
-        'reading-other',
-        step.where,
-        `Z ${reading.text} of ${step.where} does not say rightly what the other edge would read.`,
-      ),
-    ];
+  if (!other || !fits) return [otherWrong(step, reading)];
   return textFlaws(scene, step, other, 'nearest');
 }
 

@@ -1,73 +1,74 @@
-import type { Length } from '../../lengths/length.ts';
+import type { ResolvedTool } from '../../part/resolved.ts';
 import type { Problem } from '../../problem.ts';
-import { outsideAt } from '../bar.ts';
+import { between } from '../profile.ts';
 import { flaw, inMm } from './flaw.ts';
-import type { Scene, Side, Step } from './scene.ts';
+import type { Scene, Step } from './scene.ts';
 import { slopeDeg, toolOf } from './tools.ts';
 
 const TURNING = new Set(['face', 'rough', 'finish', 'taper', 'spring', 'fillet']);
 
 /**
- * Faces that a turning tool cannot make. A right-hand tool makes those that look to the tailstock, a left-hand one
- * those that look to the headstock, a neutral one neither; a wall no higher than the roughing allowance counts as
- * none. Codes: `wrong-hand`, `trailing-edge` (descending more steeply than its trailing edge lets it).
+ * Places that a turning tool cannot reach. A right-hand tool makes faces that look to the tailstock and needs room on
+ * its tailstock side, a left-hand one the other way round, a neutral one needs room on both sides; a wall no higher
+ * than the roughing allowance counts as none. Codes: `wrong-hand` (a wall stands right behind the tool),
+ * `trailing-edge` (it descends more steeply than its trailing edge, or that edge meets a wall farther off).
  */
 export function wallFlaws(scene: Scene): Problem[] {
   return scene.steps.flatMap((step) => {
     const tool = toolOf(scene, step.cut);
     if (tool?.kind !== 'turn' || step.inside || !step.curve || !TURNING.has(step.cut.kind)) return [];
-    const allowance = scene.lathe.cut.allowance;
-    const tail = step.held.free;
-    const head: Side = tail === 'left' ? 'right' : 'left';
-    const toTail = heightAt(step, head) > allowance;
-    const toHead = heightAt(step, tail) > allowance;
-    const wrong = (toTail && tool.hand !== 'right') || (toHead && tool.hand !== 'left');
-    if (wrong)
-      return [
-        flaw(
-          'wrong-hand',
-          step.where,
-          `${tool.id} is ${tool.hand}-hand and cannot make the ${toHead ? 'headstock' : 'tailstock'}-side face of ${step.where}.`,
-        ),
-      ];
-    return descentFlaws(step, tool.hand, tool.trailingDeg, tool.id);
+    if (step.cut.kind === 'face') return tool.hand === 'left' ? [wrongHand(step, tool, 'tailstock')] : [];
+    const behind = tool.hand === 'neutral' ? BOTH : tool.hand === 'right' ? TAIL : HEAD;
+    const blocked = behind.flatMap((end) => roomFlaws(scene, step, tool, end));
+    return blocked.length > 0 ? blocked : descentFlaws(step, tool);
   });
 }
 
-/**
- * Height on the diameter of the face that this cut makes at one of its ends: as high as the metal that stands beyond
- * it, but no higher than the metal it takes off there.
- */
-function heightAt(step: Step, side: Side): number {
-  const { curve, before, after, cut } = step;
-  if (!curve) return 0;
-  if (cut.kind === 'face') return facedAt(step, side);
-  const z: Length = side === 'left' ? curve.z0 : curve.z1;
-  const left = side === 'left';
-  const was = outsideAt(before, z)[left ? 1 : 0] ?? 0;
-  const beyond = outsideAt(after, z)[left ? 0 : 1] ?? 0;
-  return Math.min(was, beyond) - (left ? curve.d0 : curve.d1);
-}
+type Turning = Extract<ResolvedTool, { kind: 'turn' }>;
+type End = 'headstock' | 'tailstock';
+const TAIL: readonly End[] = ['tailstock'];
+const HEAD: readonly End[] = ['headstock'];
+const BOTH: readonly End[] = ['tailstock', 'headstock'];
 
-/** Facing leaves one face, at its inner end, all the way to the axis. */
-function facedAt({ after, held }: Step, side: Side): number {
-  if (side === held.free) return 0;
-  return held.free === 'left' ? (after.outside[0]?.d0 ?? 0) : (after.outside.at(-1)?.d1 ?? 0);
+const wrongHand = ({ where }: Step, tool: Turning, end: End): Problem =>
+  flaw(
+    'wrong-hand',
+    where,
+    `${tool.id} is ${tool.hand}-hand and cannot cut up to the ${end}-side face of ${where}.`,
+  );
+
+/** Does metal stand in the way behind the tool, where its trailing edge rises from the end of the cut? */
+function roomFlaws({ lathe }: Scene, step: Step, tool: Turning, end: End): Problem[] {
+  const { curve, after, held } = step;
+  if (!curve) return [];
+  const toLeft = (end === 'tailstock') === (held.free === 'left');
+  const [from, d] = toLeft ? [curve.z0, curve.d0] : [curve.z1, curve.d1];
+  const rise = 2 * Math.tan((tool.trailingDeg * Math.PI) / 180);
+  const metal = toLeft ? between(after.outside, after.z0, from) : between(after.outside, from, after.z1);
+  for (const piece of toLeft ? [...metal].reverse() : metal) {
+    const [near, height] = toLeft ? [from - piece.z1, piece.d1 - d] : [piece.z0 - from, piece.d0 - d];
+    if (height <= lathe.cut.allowance + rise * near) continue;
+    return near === 0
+      ? [wrongHand(step, tool, end)]
+      : [
+          flaw(
+            'trailing-edge',
+            step.where,
+            `The trailing edge of ${tool.id} meets a wall ${inMm(near)} behind ${step.where}.`,
+          ),
+        ];
+  }
+  return [];
 }
 
 /** A right-hand tool feeds to the headstock and descends where the work gets thinner that way. */
-function descentFlaws(
-  step: Step,
-  hand: 'right' | 'left' | 'neutral',
-  trailing: number,
-  id: string,
-): Problem[] {
+function descentFlaws(step: Step, { hand, trailingDeg, id }: Turning): Problem[] {
   const { curve, held, cut } = step;
   if (!curve || curve.d0 === curve.d1 || cut.setting?.compound_deg !== undefined) return [];
   const thinnerToHead = held.toHead > 0 ? curve.d1 < curve.d0 : curve.d0 < curve.d1;
   const descends = hand === 'neutral' || (hand === 'right') === thinnerToHead;
   const steep = cut.kind === 'fillet' ? 90 : slopeDeg(step);
-  return descends && steep > trailing
+  return descends && steep > trailingDeg
     ? [
         flaw(
           'trailing-edge',
