@@ -31,3 +31,25 @@ export function thinnest(pieces: readonly Piece[], u0: number, u1: number): numb
   const within = pieces.filter((p) => p.u0 < u1 && p.u1 > u0).map((p) => p.d);
   return within.length ? Math.min(...within) : 0;
 }
+
+/**
+ * How far a tool must stay from `u` so that its trailing edge, which rises from the tip toward `side` at the given
+ * angle, clears everything that stands there; 0 where it is clear at u itself. `slack`: height on the diameter that
+ * does no harm.
+ */
+export function roomWanted(
+  pieces: readonly Piece[],
+  tip: { readonly u: number; readonly d: number },
+  side: 'tail' | 'head',
+  edge: { readonly trailingDeg: number; readonly slack: number },
+): number {
+  const rise = 2 * Math.tan((Math.max(edge.trailingDeg, 1) * Math.PI) / 180);
+  let wanted = 0;
+  for (const piece of pieces) {
+    const beyond = side === 'tail' ? piece.u0 < tip.u : piece.u1 > tip.u;
+    if (!beyond) continue;
+    const near = side === 'tail' ? Math.max(0, tip.u - piece.u1) : Math.max(0, piece.u0 - tip.u);
+    wanted = Math.max(wanted, (piece.d - tip.d - edge.slack) / rise - near);
+  }
+  return Math.ceil(wanted);
+}

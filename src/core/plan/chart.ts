@@ -99,7 +99,23 @@ function makers(draft: HoldingDraft): Map<string, Maker> {
       found.set(station, { cut, byOtherEdge: place > 1 });
     }
   }
+  for (const [station, cut] of levelFaces(draft))
+    if (!found.has(station)) found.set(station, { cut, byOtherEdge: false });
   return found;
+}
+
+/** Faces with no step at the time they were turned: where the taper or the thread of a neighbour begins. */
+function levelFaces(draft: HoldingDraft): [string, Cut][] {
+  const order = ['taper', 'thread', 'finish', 'groove'];
+  return draft.work.lands.flatMap((land, i): [string, Cut][] => {
+    const before = draft.work.lands[i - 1];
+    if (!before || before.blank !== land.blank) return [];
+    const touching = draft.cuts.filter(
+      (c) => order.includes(c.kind) && (c.segment === land.id || c.segment === before.id),
+    );
+    const cut = touching.sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind))[0];
+    return cut ? [[land.tailFace, cut]] : [];
+  });
 }
 
 const lowerSide = (tail: number, head: number): 'tail' | 'head' | null =>

@@ -1,8 +1,8 @@
-import { thickest } from './billet.ts';
+import { roomWanted, thickest } from './billet.ts';
 import type { Land } from './frame.ts';
 import { type OutsideJob, touch } from './outside-job.ts';
 import { plunges } from './roughing.ts';
-import { type BladeTool, bladeFor, roomBehind, turnTool } from './tool-choice.ts';
+import { type BladeTool, bladeFor, type TurnTool, turnTool } from './tool-choice.ts';
 import type { Reading } from './types.ts';
 import type { ResolvedTool } from '../part/resolved.ts';
 import { list, size } from './words.ts';
@@ -60,26 +60,20 @@ function pickTool(job: OutsideJob, land: Land, tailWall: boolean, headWall: bool
   const { lathe } = job.draft.bench;
   const right = turnTool(lathe, 'right');
   const left = turnTool(lathe, 'left');
-  if (!tailWall) return right ?? 'the lathe file has no right-hand turning tool';
-  if (!headWall && left && roomAtHead(job, land) >= roomBehind(left, wallAtHead(job, land))) return left;
+  const slack = lathe.cut.allowance;
+  const clear = (tool: TurnTool, side: 'tail' | 'head'): boolean => {
+    const tip = { u: side === 'tail' ? land.u0 : land.u1, d: land.blank };
+    return roomWanted(job.draft.pieces, tip, side, { trailingDeg: tool.trailingDeg, slack }) === 0;
+  };
+  if (!tailWall && right && clear(right, 'tail')) return right;
+  if (!headWall && left && clear(left, 'head')) return left;
+  if (!right) return 'the lathe file has no right-hand turning tool';
   const depth = (deepestNeighbour(job, land) - land.blank) / 2;
   const blade = bladeFor(lathe, land.u1 - land.u0, depth);
   if (blade) return blade;
   if (!lathe.tools.some((t) => t.kind === 'blade' && t.width <= land.u1 - land.u0))
     return `${land.id} is ${size(land.u1 - land.u0, lathe)} wide, narrower than every blade in the lathe file`;
   return `no blade in the lathe file reaches the bottom of ${land.id}, ${size(depth, lathe)} deep`;
-}
-
-/** Level metal on the headstock side of a land, before the next rise. */
-function roomAtHead(job: OutsideJob, land: Land): number {
-  const level = land.blank + job.draft.bench.lathe.cut.allowance;
-  const rise = job.draft.pieces.find((p) => p.u0 >= land.u1 && p.d > level);
-  return (rise?.u0 ?? Infinity) - land.u1;
-}
-
-function wallAtHead(job: OutsideJob, land: Land): number {
-  const beyond = thickest(job.draft.pieces, land.u1, land.u1 + 20e9);
-  return Math.max(0, (beyond - land.blank) / 2);
 }
 
 function deepestNeighbour(job: OutsideJob, land: Land): number {

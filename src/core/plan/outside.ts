@@ -20,12 +20,14 @@ const ALL: Wanted = { land: () => true, corner: () => true };
  */
 export function turnOutside(draft: HoldingDraft, lo: number, hi: number, wanted = ALL): string | null {
   const job = outsideJob(draft, lo, hi, wanted);
-  let start = 0;
-  while (start < job.lands.length) {
-    const top = lastHighest(job.targets, start);
-    const why = roughGroup(job, start, top) ?? finishGroup(job, start, top, wanted);
-    if (why) return why;
-    start = top + 1;
+  for (const [first, last] of runs(job.lands.length, wanted)) {
+    let start = first;
+    while (start <= last) {
+      const top = lastHighest(job.targets, start, last);
+      const why = roughGroup(job, start, top, last) ?? finishGroup(job, start, top);
+      if (why) return why;
+      start = top + 1;
+    }
   }
   return (
     cutCorners(
@@ -37,23 +39,34 @@ export function turnOutside(draft: HoldingDraft, lo: number, hi: number, wanted 
   );
 }
 
+/** Unbroken runs of lands that are turned in this holding, first and last of each. */
+function runs(count: number, wanted: Wanted): [number, number][] {
+  const found: [number, number][] = [];
+  for (let i = 0; i < count; i++) {
+    const last = found.at(-1);
+    if (!wanted.land(i)) continue;
+    if (last && last[1] === i - 1) last[1] = i;
+    else found.push([i, i]);
+  }
+  return found;
+}
+
 /** The highest land from `start` on, the one nearest the headstock where several are alike. */
-function lastHighest(targets: readonly number[], start: number): number {
+function lastHighest(targets: readonly number[], start: number, last: number): number {
   let best = start;
-  for (let i = start; i < targets.length; i++) if ((targets[i] ?? 0) >= (targets[best] ?? 0)) best = i;
+  for (let i = start; i <= last; i++) if ((targets[i] ?? 0) >= (targets[best] ?? 0)) best = i;
   return best;
 }
 
 /** The stretch from `start` to the end of the turning comes down to the highest land, then what lies lower before it. */
-function roughGroup(job: OutsideJob, start: number, top: number): string | null {
+function roughGroup(job: OutsideJob, start: number, top: number, last: number): string | null {
   const level = job.targets[top] ?? 0;
   const toEnd: OutsideJob = { ...job, targets: job.targets.map((t, i) => (i > top ? level : t)) };
-  return rough(toEnd, start, job.lands.length - 1);
+  return rough(toEnd, start, last);
 }
 
-function finishGroup(job: OutsideJob, start: number, top: number, wanted: Wanted): string | null {
+function finishGroup(job: OutsideJob, start: number, top: number): string | null {
   for (let i = start; i <= top; i++) {
-    if (!wanted.land(i)) continue;
     const why = finish(job, i);
     if (why) return why;
   }

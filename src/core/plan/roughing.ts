@@ -1,6 +1,6 @@
-import { thickest } from './billet.ts';
+import { roomWanted, thickest } from './billet.ts';
 import { type OutsideJob, touch } from './outside-job.ts';
-import { bladeFor, roomBehind, turnTool } from './tool-choice.ts';
+import { bladeFor, turnTool } from './tool-choice.ts';
 import { list, size } from './words.ts';
 
 /**
@@ -50,7 +50,13 @@ function takeDown(job: OutsideJob, stretch: Stretch): string | null {
     if (tooNarrow) return null;
     return `no blade in the lathe file reaches ${size(wall, job.draft.bench.lathe)} deep behind a shoulder`;
   }
-  const opening = right ? Math.max(blade.width, roomBehind(right, wall)) : Infinity;
+  const slack = job.draft.bench.lathe.cut.allowance;
+  const opening = right
+    ? Math.max(
+        blade.width,
+        roomWanted(job.draft.pieces, { u: stretch.lo, d: stretch.to }, 'tail', { ...right, slack }),
+      )
+    : Infinity;
   const all = !right || opening + blade.width >= stretch.hi - stretch.lo;
   const end = all ? stretch.hi : stretch.lo + opening;
   roughPlunge(job, { ...stretch, hi: end }, blade);

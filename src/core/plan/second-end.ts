@@ -93,7 +93,10 @@ function cutEnd(draft: HoldingDraft, job: EndJob): string | null {
 function turnRest(draft: HoldingDraft, { turn }: EndJob): string | null {
   const last = turn && draft.work.lands[turn.count - 1];
   if (!last) return null;
-  return turnOutside(draft, 0, last.u1, { land: (i) => i < turn.count, corner: turn.corner });
+  return turnOutside(draft, 0, draft.pieces.at(-1)?.u1 ?? last.u1, {
+    land: (i) => i < turn.count,
+    corner: turn.corner,
+  });
 }
 
 /** Nothing is gripped where this holding cuts: what it turns, the end's corner, threads that a die runs over. */

@@ -1,3 +1,4 @@
+import { roomWanted } from './billet.ts';
 import type { Land } from './frame.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { touch } from './outside-job.ts';
@@ -28,6 +29,13 @@ export function cutTaper(draft: HoldingDraft, i: number): string | null {
   if (!tool) return `the lathe file has no ${hand}-hand turning tool for ${land.id}`;
   if (walled && degrees >= tool.trailingDeg)
     return `${land.id} is steeper than the trailing edge of ${tool.id}`;
+  const behind = hand === 'right' ? ('tail' as const) : ('head' as const);
+  const tip = hand === 'right' ? { u: land.u0, d: land.d0 } : { u: land.u1, d: land.d1 };
+  const room = roomWanted(draft.pieces, tip, behind, {
+    trailingDeg: tool.trailingDeg,
+    slack: lathe.cut.allowance,
+  });
+  if (room > 0) return `${land.id} lies between shoulders where ${tool.id} has no room behind it`;
   draft.unset(tool);
   touch({ draft }, tool);
   const small = Math.min(land.d0, land.d1);

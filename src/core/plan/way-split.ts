@@ -55,7 +55,7 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
   const at = long ? edge + JAW_CLEARANCE : layout.grip0;
 
   const first = holdBar(input, layout, { pieces: whole, id: 'H1', at, stub: 0, support: [] });
-  const why = prepareEnd(first, 0, null) ?? turnFirst(first, top, edge);
+  const why = prepareEnd(first, 0, null) ?? turnFirst(first, top);
   if (why) return { name, why };
   const drafts = [first];
   let last = first;
@@ -89,10 +89,13 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
   };
 }
 
-function turnFirst(draft: HoldingDraft, top: number, edge: number): string | null {
+function turnFirst(draft: HoldingDraft, top: number): string | null {
   const { work } = draft;
   const why =
-    turnOutside(draft, 0, edge, { land: (i) => i <= top, corner: (c) => ofFirst(c, top, true) }) ??
+    turnOutside(draft, 0, draft.pieces.at(-1)?.u1 ?? 0, {
+      land: (i) => i <= top,
+      corner: (c) => ofFirst(c, top, true),
+    }) ??
     cutCorners(
       draft,
       work.corners.filter((c) => c.atTail && c.u0 === 0),
