@@ -2,12 +2,11 @@ import { roomWanted } from './billet.ts';
 import type { Land } from './frame.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { touch } from './outside-job.ts';
-import { turnTool } from './tool-choice.ts';
+import { type TurnTool, turnTool } from './tool-choice.ts';
 import { list, size } from './words.ts';
 
 /**
- * Cuts a taper with the compound swung to half the included angle, the carriage locked. The tool is the one that
- * climbs the cone toward its large end, or, where a shoulder stands over the small end, the one that runs down into it.
+ * Cuts a taper with the compound swung to half the included angle, the carriage locked.
  *
  * Travel = L / cos α. The blank stands at the large diameter.
  * @returns Why it cannot be done, or null.
@@ -22,20 +21,10 @@ export function cutTaper(draft: HoldingDraft, i: number): string | null {
   if (lathe.compoundTravel !== null && travel > lathe.compoundTravel)
     return `${land.id} needs ${size(travel, lathe)} of compound travel, more than the lathe has`;
   const smallAtTail = land.d0 < land.d1;
-  const walled = wallOverSmallEnd(draft, i, land);
-  const hand = smallAtTail !== walled ? 'right' : 'left';
-  const tool = turnTool(lathe, hand);
   const degrees = (angle * 180) / Math.PI;
-  if (!tool) return `the lathe file has no ${hand}-hand turning tool for ${land.id}`;
-  if (walled && degrees >= tool.trailingDeg)
-    return `${land.id} is steeper than the trailing edge of ${tool.id}`;
-  const behind = hand === 'right' ? ('tail' as const) : ('head' as const);
-  const tip = hand === 'right' ? { u: land.u0, d: land.d0 } : { u: land.u1, d: land.d1 };
-  const room = roomWanted(draft.pieces, tip, behind, {
-    trailingDeg: tool.trailingDeg,
-    slack: lathe.cut.allowance,
-  });
-  if (room > 0) return `${land.id} lies between shoulders where ${tool.id} has no room behind it`;
+  const tool = toolFor(draft, land, degrees);
+  if (!tool)
+    return `no turning tool in the lathe file reaches ${land.id} between what stands on both sides of it`;
   draft.unset(tool);
   touch({ draft }, tool);
   const small = Math.min(land.d0, land.d1);
@@ -71,8 +60,19 @@ export function cutTaper(draft: HoldingDraft, i: number): string | null {
   return null;
 }
 
-function wallOverSmallEnd(draft: HoldingDraft, i: number, land: Land): boolean {
-  const { lands } = draft.work;
-  if (land.d0 < land.d1) return (lands[i - 1]?.d1 ?? 0) > land.d0;
-  return (lands[i + 1]?.d0 ?? 0) > land.d1;
+/**
+ * The tool that climbs the cone toward its large end, or the other hand where the cone is shallower than its trailing
+ * edge; either needs room behind it.
+ */
+function toolFor(draft: HoldingDraft, land: Land, degrees: number): TurnTool | null {
+  const { lathe } = draft.bench;
+  const climbing = land.d0 < land.d1 ? 'right' : 'left';
+  for (const hand of climbing === 'right' ? (['right', 'left'] as const) : (['left', 'right'] as const)) {
+    const tool = turnTool(lathe, hand);
+    if (!tool || (hand !== climbing && degrees >= tool.trailingDeg)) continue;
+    const tip = hand === 'right' ? { u: land.u0, d: land.d0 } : { u: land.u1, d: land.d1 };
+    const edge = { trailingDeg: tool.trailingDeg, slack: lathe.cut.allowance };
+    if (roomWanted(draft.pieces, tip, hand === 'right' ? 'tail' : 'head', edge) === 0) return tool;
+  }
+  return null;
 }
