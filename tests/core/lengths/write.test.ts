@@ -75,7 +75,7 @@ describe('read after write is the identity', () => {
       fc.property(anyLength, anyUnit, (length, unit) => {
         expect(nominal(writeShort(length, unit), unit)).toBe(length);
       }),
-      { numRuns: 1000 },
+      { numRuns: 500 },
     );
   });
 
