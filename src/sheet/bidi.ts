@@ -23,13 +23,13 @@ function kindOf(character: string): Strong {
 
 /**
  * A line cut into stretches, in the order in which they stand on paper from left to right. The line as a whole runs the
- * way of its first letter. A plain form of the rules of Unicode Standard Annex 9 (N1, N2, W7, L2, L4) without embeddings,
+ * way of its first letter. A plain form of the rules of Unicode Standard Annex 9 (W7, N0, N1, N2, L2, L4) without embeddings,
  * which names and titles do not need.
  */
 export function visualOrder(line: string): readonly DirectedText[] {
   if (!RIGHT_TO_LEFT.test(line)) return [{ text: line, direction: 'ltr' }];
   const characters = [...line];
-  const levels = levelsOf(characters.map(kindOf));
+  const levels = levelsOf(withBrackets(characters, characters.map(kindOf)));
   const runs: { text: string; level: number }[] = [];
   characters.forEach((character, i) => {
     const level = levels[i] ?? 0;
@@ -41,8 +41,31 @@ export function visualOrder(line: string): readonly DirectedText[] {
   return reordered(runs).map(({ text, level }) => ({ text, direction: level % 2 === 1 ? 'rtl' : 'ltr' }));
 }
 
+const baseOf = (kinds: readonly Strong[]): 'L' | 'R' =>
+  kinds.find((kind) => kind === 'L' || kind === 'R') === 'R' ? 'R' : 'L';
+
+/** Rule N0: a pair of brackets runs the way of what it holds, or of the line where that is in doubt. */
+function withBrackets(characters: readonly string[], kinds: readonly Strong[]): Strong[] {
+  const base = baseOf(kinds);
+  const out = [...kinds];
+  const open: number[] = [];
+  characters.forEach((character, end) => {
+    if ('([<'.includes(character)) open.push(end);
+    if (!')]>'.includes(character)) return;
+    const start = open.findLast((i) => MIRROR[characters[i] ?? ''] === character);
+    if (start === undefined) return;
+    open.length = open.indexOf(start);
+    const held = new Set(kinds.slice(start + 1, end).map((kind) => (kind === 'number' ? 'R' : kind)));
+    if (!held.has('L') && !held.has('R')) return;
+    const before = out.slice(0, start).findLast((kind) => kind === 'L' || kind === 'R') ?? base;
+    const other = base === 'L' ? 'R' : 'L';
+    out[start] = out[end] = !held.has(base) && before === other ? other : base;
+  });
+  return out;
+}
+
 function levelsOf(kinds: readonly Strong[]): number[] {
-  const base = kinds.find((kind) => kind === 'L' || kind === 'R') === 'R' ? 1 : 0;
+  const base = baseOf(kinds) === 'R' ? 1 : 0;
   const before = (i: number): Strong =>
     kinds.slice(0, i).findLast((kind) => kind === 'L' || kind === 'R') ?? (base ? 'R' : 'L');
   const sense = (i: number): number | null => {

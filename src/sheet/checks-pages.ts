@@ -31,12 +31,12 @@ function requirementTable(flow: Flow, { part, report }: SheetMatter): void {
   table(
     flow,
     [
-      { head: 'Requirement', share: 2.2 },
+      { head: 'Requirement', share: 3 },
       { head: 'From – to', share: 2.4 },
       { head: 'Wanted', share: 3.4 },
       { head: `Comes to, ${unit}`, share: 3.8, align: 'end' },
-      { head: 'Worst case', share: 3 },
-      { head: 'Root sum square', share: 3 },
+      { head: 'Worst case', share: 2.9 },
+      { head: 'Root sum square', share: 3.2 },
       { head: 'Good parts', share: 2.4, align: 'end' },
     ],
     report.requirements.map((row) => {
