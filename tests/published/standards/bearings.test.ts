@@ -45,6 +45,27 @@ describe.each(rows.map((row) => [cell(row, 'designation'), row] as const))('%s',
   });
 });
 
+// ISO 15 and ISO 582 step the least chamfers 0.15, 0.2, 0.3, 0.6, 1, 1.1 mm; from memory, so only softly: a chamfer is one
+// of them, takes under a fifth of the ring's height, and does not shrink as a series grows.
+test('corner chamfers, from memory', () => {
+  for (const series of ['62', '60']) {
+    let last = 0;
+    const own = allBearings().filter(({ designation: d }) => d.startsWith(series) && d !== '608');
+    for (const { designation, chamfer, chamferFrom, outside, bore } of own) {
+      expect(chamferFrom).toBe('memory');
+      expect([0.15, 0.2, 0.3, 0.6, 1, 1.1].map(fromMm)).toContain(chamfer);
+      expect(chamfer ?? 0, designation).toBeLessThan((outside - bore.max) / 10);
+      expect(chamfer ?? 0, designation).toBeGreaterThanOrEqual(last);
+      last = chamfer ?? 0;
+    }
+  }
+  expect(
+    allBearings()
+      .filter(({ chamfer }) => chamfer === null)
+      .map(({ designation }) => designation),
+  ).toEqual(rows.map((row) => cell(row, 'designation')).filter((d) => d.startsWith('R')));
+});
+
 test.each(
   readCsv('bearing-bore-tolerance').map(
     (row) => [need(row, 'bore_over_mm'), need(row, 'bore_up_to_mm'), row] as const,

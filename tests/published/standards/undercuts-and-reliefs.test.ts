@@ -67,5 +67,17 @@ describe.each(readCsv('thread-reliefs-din76').map((row) => [need(row, 'pitch_mm'
       expect(under).toBeLessThan(1.8 * pitch);
       expect(under).toBeCloseTo(need(row, 'relief_dia_dg_is_d_minus_mm'), 1);
     });
+    test('softly: groove widths and radius are those of the reference, to a tenth', () => {
+      const softly = (length: number | null | undefined, column: string): void => {
+        const expected = figure(row, column);
+        if (expected === null) return;
+        expect(Math.abs((length ?? NaN) / 1e9 - expected)).toBeLessThanOrEqual(0.1 * expected);
+      };
+      softly(relief.least?.normal, 'relief_g1_min_normal_mm');
+      softly(relief.least?.short, 'relief_g1_min_short_mm');
+      softly(relief.radius, 'relief_radius_r_mm');
+      expect(relief.least === null).toBe(figure(row, 'relief_g1_min_normal_mm') === null);
+      expect((relief.least?.normal ?? 0) < relief.most.normal).toBe(true);
+    });
   },
 );
