@@ -68,6 +68,10 @@ const LISTS: readonly ListName[] = [
 ];
 const ALWAYS_THERE: ReadonlySet<PartField> = new Set<PartField>(['title', 'unit', 'matched']);
 
+/** All ids in the part; an edge without one has none. */
+export const idsOf = (part: Part): ReadonlySet<string | undefined> =>
+  new Set(LISTS.flatMap((list) => part[list].map((item) => item.id)));
+
 /** Whether anything in the part has this id. */
 export const hasId = (part: Part, id: string): boolean =>
   LISTS.some((list) => part[list].some((item) => item.id === id));

@@ -1,4 +1,4 @@
-import { hasId } from './edit.ts';
+import { idsOf } from './edit.ts';
 import type { Part } from './types.ts';
 
 /** Letters of faces; I and O are left out as they read as figures (common practice, no source). */
@@ -11,9 +11,10 @@ function lettersOf(count: number): string {
 }
 
 function firstFree(part: Part, nameOf: (count: number) => string): string {
+  const taken = idsOf(part);
   for (let count = 0; ; count += 1) {
     const name = nameOf(count);
-    if (!hasId(part, name)) return name;
+    if (!taken.has(name)) return name;
   }
 }
 

@@ -2,13 +2,12 @@ import { readAngle } from '../lengths/read-angle.ts';
 import { fault, valueAt, type ResolveContext } from './resolve-context.ts';
 import type { ResolvedEdge } from './resolved.ts';
 import { resolveSize } from './resolve-size.ts';
+import { idsOf } from './edit.ts';
 import type { Edge, Part } from './types.ts';
 
 /** The id of each edge: its own, else its place in the file, told apart where something is really called that. */
 export function edgeIds(part: Part): readonly string[] {
-  const lists = [part.faces, part.segments, part.points, part.lengths, part.edges, part.holes];
-  const more = [part.crossings, part.requirements];
-  const taken = new Set([...lists, ...more].flatMap((list) => list.map((item) => item.id)));
+  const taken = idsOf(part);
   return part.edges.map((edge, i) => {
     if (edge.id !== undefined) return edge.id;
     let id = `edges[${i}]`;

@@ -57,6 +57,12 @@ describe('limits, in the order of their sources', () => {
       '968750..1000000..1031250 general',
     ],
     [
+      'a fraction is no whole number',
+      { size: '1/2' },
+      { ...byDecimals, '0': '1/32' },
+      '484375..500000..515625 general',
+    ],
+    [
       'an unnamed count takes the next coarser',
       { size: '.500' },
       { rule: 'decimals', '2': '.010', '4': '.001' },
@@ -494,6 +500,12 @@ describe('holes, edges, crossings', () => {
     expect([part.lengths.map(({ id }) => id), part.holes.map(({ id }) => id)]).toEqual([['L2'], ['h2']]);
     expect(part.lengths[0]?.index).toBe(1);
   });
+});
+
+test('matched segments are named once in their group, and a group of one says nothing', () => {
+  const matched = [['s1', 's2', 's1'], ['s1'], ['s2', 's2']];
+  const part = resolvePart(pin(['1', '1'], { matched }));
+  expect([part.matched, part.errors]).toEqual([[['s1', 's2']], []]);
 });
 
 test('a material of the table gives no warning, any other one does', () => {
