@@ -79,6 +79,7 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     const { from, mode } = press;
     press = null;
     const at = spot(event);
+    if (mode !== 'waiting') last = null;
     if (mode === 'drag') return to.release(from, at);
     if (mode === 'pan') return;
     const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < 12;
