@@ -44,4 +44,5 @@ test('pecks fall as the hole deepens and add up to its depth', () => {
   expect(pecks.reduce((a, b) => a + b, 0)).toBeCloseTo(40, 9);
   for (let i = 1; i < pecks.length - 1; i++) expect(pecks[i]).toBeLessThanOrEqual(pecks[i - 1] ?? 0);
   expect(pecks.at(-2)).toBeCloseTo(2, 9);
+  expect(pecksFor(12.7e9, 4.2e9)).toHaveLength(1);
 });

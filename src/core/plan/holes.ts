@@ -89,7 +89,9 @@ export function pecksFor(depth: number, d: number): number[] {
   while (at < depth - 1) {
     const deep = at / d;
     const step = deep === 0 ? 3 * d : deep < 3.5 ? 1.5 * d : deep < 5 ? d : 0.5 * d;
-    const next = Math.min(depth, at + Math.max(step, 500_000_000));
+    const reach = at + Math.max(step, 500_000_000);
+    // A last scrape under a quarter of a diameter is taken with the peck before it.
+    const next = depth - reach < d / 4 ? depth : reach;
     pecks.push((next - at) / 1e9);
     at = next;
   }
