@@ -26,7 +26,7 @@ function portAsked() {
 const port = portAsked();
 if (!process.argv.includes('--serve')) {
   const vite = join(dirname(fileURLToPath(import.meta.resolve('vite/package.json'))), 'bin', 'vite.js');
-  for (const step of [[vite, 'build', '--logLevel', 'warn'], [join(top, 'src', 'tools', 'offline.mjs')]]) {
+  for (const step of [[vite, 'build', '--logLevel', 'error'], [join(top, 'src', 'tools', 'offline.mjs')]]) {
     const code = await node(...step);
     if (code !== 0) process.exit(code);
   }
