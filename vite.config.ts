@@ -17,6 +17,8 @@ export default defineConfig({
   worker: { format: 'es' },
   test: {
     root: here('.'),
+    // A shared machine may be slow; what hangs is still found.
+    testTimeout: 30_000,
     projects: [
       {
         root: here('.'),
