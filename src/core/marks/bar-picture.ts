@@ -68,6 +68,7 @@ type Scene = {
   /** What is shown, along the axis, and the largest radius. */
   readonly from: number;
   readonly to: number;
+  readonly broken: boolean;
   readonly radius: number;
   /** Between rows of labels: never less than what a text needs where a long bar is drawn small. */
   readonly row: number;
@@ -89,9 +90,12 @@ function sceneOf(
   const ends = holding.grips ? [sign * holding.grips.z0_mm, sign * holding.grips.z1_mm] : null;
   const [g0, g1] = ends ? [Math.min(...ends), Math.max(...ends)] : [0, 0];
   const grip = ends ? { from: g0, to: g1, radius: gripRadius(all, g0, g1) } : null;
-  const onBar = holding.device !== 'centres' && grip !== null;
-  const from = Math.max(start[0]?.x0 ?? 0, onBar ? g0 - radius : -Infinity);
-  const to = start.at(-1)?.x1 ?? 1;
+  const first = start[0]?.x0 ?? 0;
+  const free = start.at(-1)?.x1 ?? 1;
+  // A long bar that runs on into the spindle would make all else small: it is broken off behind the grip.
+  const broken = grip !== null && holding.device !== 'centres' && g0 - first > free - g0;
+  const from = broken ? g0 - radius : first;
+  const to = free;
   return {
     holding,
     held,
@@ -101,6 +105,7 @@ function sceneOf(
     inside: clipTo(radialOf(held.before.inside, sign), from, to),
     from,
     to,
+    broken,
     radius,
     row: Math.max(radius * 0.6, (to - from) / 30),
     grip,
@@ -119,7 +124,7 @@ const area = (points: readonly number[], role: AreaRole): PictureItem => ({ kind
 const SIDES = [1, -1] as const;
 
 /** The bar seen from outside; holes as hidden lines. */
-function bodyOf({ outside, inside }: Scene): PictureItem[] {
+function bodyOf({ outside, inside, broken }: Scene): PictureItem[] {
   const holes = inside.filter((p) => p.r0 > 0 || p.r1 > 0);
   const edges = outside.flatMap((p, i) => {
     const next = outside[i + 1];
@@ -129,16 +134,26 @@ function bodyOf({ outside, inside }: Scene): PictureItem[] {
       : [];
   });
   const first = outside[0];
-  const across = [...(first ? [[first.x0, first.r0] as const] : []), ...edges];
+  const across = [...(first && !broken ? [[first.x0, first.r0] as const] : []), ...edges];
   return [
     ...SIDES.flatMap((side) => between(outside, [], side).map((points) => area(points, 'steel'))),
     ...SIDES.flatMap((side) => runs(outside, side).map((points) => line(points, 'outline'))),
+    ...(first && broken ? [breakLine(first.x0, first.r0)] : []),
     ...across.filter(([, r]) => r > 0).map(([x, r]) => line([x, -r, x, r], 'outline')),
     ...SIDES.flatMap((side) => runs(holes, side).map((points) => line(points, 'hidden'))),
     ...holes
       .filter((p, i) => p.r1 > (holes[i + 1]?.r0 ?? 0))
       .map((p) => line([p.x1, -p.r1, p.x1, p.r1], 'hidden')),
   ];
+}
+
+/** The free-hand end of a bar that goes on. */
+function breakLine(x: number, r: number): PictureItem {
+  const points = Array.from({ length: 17 }, (_, i) => {
+    const t = i / 8 - 1;
+    return [x - Math.sin(t * Math.PI) * r * 0.12, t * r];
+  });
+  return line(points.flat(), 'thin');
 }
 
 /** Metal that goes, as closed areas: between two states of the bar, outside and in the holes. */
@@ -206,13 +221,14 @@ function supportsOf({ holding, held, cutNumber, outside, radius, row, sign }: Sc
 }
 
 /** Lines that are scribed by now (or, at a glance, in this holding), and still stand, each with its station. */
-function marksOf({ holding, cutNumber, outside, sign, radius, row, from, to }: Scene): PictureItem[] {
+function marksOf(scene: Scene): PictureItem[] {
+  const { holding, cutNumber, outside, sign, radius, row } = scene;
   const shown = holding.marks
     .filter(({ before }) => cutNumber === null || before <= cutNumber)
     .map(({ z_mm, station }) => ({ x: sign * z_mm, station }))
     .filter((mark, i, all) => all.findIndex((m) => m.x === mark.x && m.station === mark.station) === i)
     .filter(({ x }) => radiusAt(outside, x) > 0);
-  const letter = (to - from) / 75;
+  const letter = letterOf(scene);
   const wishes = shown.map(({ x, station }, i) => ({
     id: String(i),
     x,
@@ -233,6 +249,10 @@ function axisOf({ from, to, radius }: Scene): PictureItem[] {
   return [line([from - radius * 0.6, 0, to + radius * 0.6, 0], 'centre')];
 }
 
+/** About how wide a letter comes out where the picture, as long or as tall as it is, fills its place. */
+const letterOf = ({ from, to, radius, row }: Scene): number =>
+  Math.max((to - from) / 75, (radius * 5.4 + row * 4) / 41);
+
 /** Rows that the names of scribed lines take under the bar. */
 const markRows = ({ holding }: Scene): number => (holding.marks.length === 0 ? 0 : 2.5);
 
@@ -242,13 +262,17 @@ function stickOutOf(scene: Scene): PictureItem[] {
   const free = radialOf(held.start.outside, sign).at(-1)?.x1 ?? 0;
   const y = -Math.max(radius * 2, radius + row * (1 + markRows(scene)));
   const text = `stick-out ${rough(holding.stick_out_mm, unit)}`;
+  const beside = Math.abs(free - grip.to) < text.length * letterOf(scene);
+  const label: PictureItem = beside
+    ? { kind: 'text', x: free + letterOf(scene), y: y - row * 0.1, text, align: 'start' }
+    : { kind: 'text', x: (grip.to + free) / 2, y: y + row * 0.12, text, align: 'middle' };
   return [
     line([grip.to, -grip.radius * 1.05, grip.to, y - row * 0.3], 'thin'),
     line([free, -radius * 1.05, free, y - row * 0.3], 'thin'),
     line([grip.to, y, free, y], 'thin'),
     arrow(scene, grip.to, y, -1),
     arrow(scene, free, y, 1),
-    { kind: 'text', x: (grip.to + free) / 2, y: y + row * 0.12, text, align: 'middle' },
+    label,
   ];
 }
 
