@@ -7,6 +7,8 @@ import { findChromium } from './src/tools/find-chromium.mjs';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const chromium = findChromium();
+/** A shared machine may be slow; what hangs is still found. */
+const testTimeout = 30_000;
 
 export default defineConfig({
   root: here('./src'),
@@ -17,13 +19,13 @@ export default defineConfig({
   worker: { format: 'es' },
   test: {
     root: here('.'),
-    // A shared machine may be slow; what hangs is still found.
-    testTimeout: 30_000,
+
     projects: [
       {
         root: here('.'),
         test: {
           name: 'core',
+          testTimeout,
           environment: 'node',
           include: ['tests/{core,published,sheet,cli,tools}/**/*.test.ts'],
         },
@@ -33,6 +35,7 @@ export default defineConfig({
         plugins: [svelte({ configFile: here('./svelte.config.js') }), svelteTesting()],
         test: {
           name: 'dom',
+          testTimeout,
           environment: 'jsdom',
           include: ['tests/{keep,panels,bench}/**/*.test.ts'],
           setupFiles: ['tests/setup-dom.ts'],
@@ -45,6 +48,7 @@ export default defineConfig({
               plugins: [svelte({ configFile: here('./svelte.config.js') })],
               test: {
                 name: 'browser',
+                testTimeout,
                 include: ['tests/board/**/*.test.ts'],
                 browser: {
                   enabled: true,
