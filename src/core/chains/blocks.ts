@@ -1,8 +1,14 @@
 import { otherEnd } from './graph.ts';
 import type { ChainGraph } from './graph.ts';
 
-/** Ties that lie on a common loop, as lists in file order; `bridge[t]` is 1 for a tie on no loop at all. */
-export type Blocks = { readonly blocks: readonly (readonly number[])[]; readonly bridge: Uint8Array };
+/** Ties that lie on a common loop, as lists in file order. */
+export type Blocks = {
+  readonly blocks: readonly (readonly number[])[];
+  /** 1 for a tie on no loop at all. */
+  readonly bridge: Uint8Array;
+  /** Block of each tie; -1 for a bridge. */
+  readonly blockOf: Int32Array;
+};
 
 /**
  * Splits the ties into blocks: two ties share a block exactly where some loop runs through both. A tie from a station to
@@ -24,7 +30,10 @@ export function findBlocks(graph: ChainGraph): Blocks {
   };
   for (let s = 0; s < graph.stations.length; s++)
     if (search.seen[s] === 0) searchFrom(graph, s, search, keep);
-  return { blocks: blocks.sort((a, b) => (a[0] as number) - (b[0] as number)), bridge };
+  const blockOf = new Int32Array(graph.ties.length).fill(-1);
+  blocks.sort((a, b) => (a[0] as number) - (b[0] as number));
+  blocks.forEach((ties, b) => ties.forEach((t) => (blockOf[t] = b)));
+  return { blocks, bridge, blockOf };
 }
 
 type Search = { readonly seen: Int32Array; readonly low: Int32Array; clock: number };

@@ -1,6 +1,5 @@
 import { nearest } from '../lengths/length.ts';
 import { writeShort } from '../lengths/write.ts';
-import type { ResolvedPart } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
 import type { Tie } from './graph.ts';
 import type { Loop } from './loops.ts';
@@ -15,19 +14,16 @@ type Findings = {
   readonly proof: Proof | null;
 };
 
-/** Sums of places must stay whole numbers even when halved: 2^51 pm is 2.2 km. */
-const LONGEST_SUM = 2 ** 51;
+/** Sums must stay whole numbers even when halved and added: 2^50 pm is 1.1 km. */
+const LONGEST = 2 ** 50;
 
-/** Why lengths that add up to kilometres are not solved; null for every part that could be turned. */
-export function tooLong(part: ResolvedPart): Problem | null {
-  const sum = part.lengths.reduce((total, { size }) => total + size.max, 0);
-  if (sum < LONGEST_SUM) return null;
-  const where = part.lengths[0]?.id ?? '';
-  return {
-    code: 'too-long',
-    where,
-    say: 'The lengths add up to more than two kilometres; they are not solved.',
-  };
+/** Why lengths that reach for kilometres are not solved; null for every part that could be turned. */
+export function tooLong({ graph, all, loops }: Situation): Problem | null {
+  const far = graph.stations.findIndex((_, s) => (all.reach[s] as number) > LONGEST);
+  const wide = loops.some(({ gap, shortBy }) => Math.abs(gap) > LONGEST || shortBy > LONGEST);
+  if (far < 0 && !wide) return null;
+  const where = graph.stations[Math.max(far, 0)] ?? '';
+  return { code: 'too-long', where, say: 'The lengths reach further than a kilometre; they are not solved.' };
 }
 
 /** Errors for open and clashing chains and for limits that contradict themselves. */

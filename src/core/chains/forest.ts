@@ -9,6 +9,8 @@ export type Forest = {
   /** Place by nominal distances, and by mid-limits (doubled, so that it stays whole), in pm. */
   readonly nominal: Float64Array;
   readonly doubledMid: Float64Array;
+  /** No place within limits lies further than this from the first station of its tree, in pm. */
+  readonly reach: Float64Array;
   /** Tie toward the first station, -1 there; and how many ties away that is. */
   readonly by: Int32Array;
   readonly depth: Int32Array;
@@ -25,6 +27,7 @@ export function layOut(graph: ChainGraph, use: (tie: number) => boolean): Forest
     tree: new Int32Array(count).fill(-1),
     nominal: new Float64Array(count),
     doubledMid: new Float64Array(count),
+    reach: new Float64Array(count),
     by: new Int32Array(count).fill(-1),
     depth: new Int32Array(count),
   };
@@ -40,7 +43,7 @@ function grow(
   root: number,
   number: number,
 ): void {
-  const { tree, nominal, doubledMid, by, depth } = forest;
+  const { tree, nominal, doubledMid, reach, by, depth } = forest;
   const queue = [root];
   tree[root] = number;
   for (let q = 0; q < queue.length; q++) {
@@ -55,6 +58,7 @@ function grow(
       tree[there] = number;
       nominal[there] = (nominal[here] as number) + sign * tie.nominal;
       doubledMid[there] = (doubledMid[here] as number) + sign * (tie.min + tie.max);
+      reach[there] = (reach[here] as number) + Math.max(Math.abs(tie.min), Math.abs(tie.max), tie.nominal);
       by[there] = t;
       depth[there] = (depth[here] as number) + 1;
       queue.push(there);

@@ -64,7 +64,15 @@ export function chainGraph(part: ResolvedPart): ChainGraph {
     if (!distance || from === undefined || to === undefined) continue;
     ties.push({ id: segment.id, from, to, length: null, ...distance });
   }
-  return { stations, numberOf, faceCount: part.faces.length, ties, ...adjacency(stations.length, ties) };
+  return graphOf({ stations, numberOf, faceCount: part.faces.length }, ties);
+}
+
+/** The same stations with these ties. */
+export function graphOf(
+  { stations, numberOf, faceCount }: Pick<ChainGraph, 'stations' | 'numberOf' | 'faceCount'>,
+  ties: readonly Tie[],
+): ChainGraph {
+  return { stations, numberOf, faceCount, ties, ...adjacency(stations.length, ties) };
 }
 
 /** The station at the other end of a tie. */

@@ -12,6 +12,11 @@ export class Heap {
     return this.keys[0] ?? Infinity;
   }
 
+  clear(): void {
+    this.keys.length = 0;
+    this.items.length = 0;
+  }
+
   push(key: number, item: number): void {
     let i = this.items.length;
     this.keys.push(key);

@@ -22,48 +22,57 @@ export type Feasibility =
   | { readonly possible: true; readonly places: Float64Array }
   | { readonly possible: false; readonly cycle: readonly number[] };
 
-type Arc = readonly [from: number, to: number, weight: number, tie: number];
-
 /** The constraints of the ties that `use` lets through, with the order of faces and points where `ordered`. */
 export function constraintsOf(
   graph: ChainGraph,
   use: (tie: number) => boolean,
   ordered: boolean,
 ): Constraints {
-  const arcs: Arc[] = [];
-  graph.ties.forEach((tie, t) => {
+  const { ties, stations, faceCount } = graph;
+  const most = 2 * (ties.length + stations.length);
+  const [from, to, tieOf] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
+  const weight = new Float64Array(most);
+  let count = 0;
+  const arc = (p: number, q: number, w: number, t: number) => {
+    [from[count], to[count], weight[count], tieOf[count]] = [p, q, w, t];
+    count++;
+  };
+  ties.forEach((tie, t) => {
     if (!use(t)) return;
-    arcs.push([tie.from, tie.to, tie.max, t], [tie.to, tie.from, -tie.min, t]);
+    arc(tie.from, tie.to, tie.max, t);
+    arc(tie.to, tie.from, -tie.min, t);
   });
-  if (ordered) arcs.push(...orderArcs(graph));
-  const stations = graph.stations.length;
-  const head = new Int32Array(stations + 1);
-  for (const [from] of arcs) head[from + 1] = (head[from + 1] as number) + 1;
-  for (let s = 0; s < stations; s++) head[s + 1] = (head[s + 1] as number) + (head[s] as number);
-  const next = head.slice();
-  const arcAt = new Int32Array(arcs.length);
-  arcs.forEach(([from], a) => {
-    arcAt[next[from] as number] = a;
-    next[from] = (next[from] as number) + 1;
-  });
+  for (let face = 1; ordered && face < faceCount; face++) arc(face, face - 1, 0, -1);
+  for (let point = faceCount; ordered && faceCount > 0 && point < stations.length; point++) {
+    arc(faceCount - 1, point, 0, -1);
+    arc(point, 0, 0, -1);
+  }
+  const ends = { from: from.subarray(0, count), to: to.subarray(0, count) };
   return {
-    stations,
-    from: Int32Array.from(arcs, (arc) => arc[0]),
-    to: Int32Array.from(arcs, (arc) => arc[1]),
-    weight: Float64Array.from(arcs, (arc) => arc[2]),
-    tie: Int32Array.from(arcs, (arc) => arc[3]),
-    head,
-    arcAt,
+    stations: stations.length,
+    ...ends,
+    weight: weight.subarray(0, count),
+    tie: tieOf.subarray(0, count),
+    ...outOf(stations.length, ends.from),
   };
 }
 
-function* orderArcs({ faceCount, stations }: ChainGraph): Generator<Arc> {
-  for (let face = 1; face < faceCount; face++) yield [face, face - 1, 0, -1];
-  if (faceCount === 0) return;
-  for (let point = faceCount; point < stations.length; point++) {
-    yield [faceCount - 1, point, 0, -1];
-    yield [point, 0, 0, -1];
+/** Arcs by the station that they leave. */
+function outOf(stations: number, from: Int32Array): Pick<Constraints, 'head' | 'arcAt'> {
+  const head = new Int32Array(stations + 1);
+  for (let a = 0; a < from.length; a++) {
+    const after = (from[a] as number) + 1;
+    head[after] = (head[after] as number) + 1;
   }
+  for (let s = 0; s < stations; s++) head[s + 1] = (head[s + 1] as number) + (head[s] as number);
+  const next = head.slice();
+  const arcAt = new Int32Array(from.length);
+  for (let a = 0; a < from.length; a++) {
+    const station = from[a] as number;
+    arcAt[next[station] as number] = a;
+    next[station] = (next[station] as number) + 1;
+  }
+  return { head, arcAt };
 }
 
 /**
@@ -123,39 +132,9 @@ function parentCycle({ stations, from }: Constraints, parent: Int32Array): numbe
 }
 
 /**
- * Shortest distance from one station to another (the largest `z_to - z_from` that the constraints allow), in pm; infinite where
- * nothing ties them. Dijkstra's search on weights made non-negative by places that keep every constraint.
+ * Shortest distances from one station to all (the largest `z - z_station` that the constraints allow), or from all to it, in pm; infinite
+ * where nothing ties them. Dijkstra's search on weights made non-negative by places that keep every constraint.
  */
-export function shortestDistance(
-  constraints: Constraints,
-  places: Float64Array,
-  from: number,
-  target: number,
-): number {
-  const { to, weight, head, arcAt } = constraints;
-  const best = new Map([[from, 0]]);
-  const done = new Set<number>();
-  const heap = new Heap();
-  heap.push(0, from);
-  while (heap.size > 0) {
-    const here = heap.pop();
-    if (here === target) break;
-    if (done.has(here)) continue;
-    done.add(here);
-    const reached = best.get(here) as number;
-    for (let k = head[here] as number; k < (head[here + 1] as number); k++) {
-      const arc = arcAt[k] as number;
-      const there = to[arc] as number;
-      const slack = (weight[arc] as number) + (places[here] as number) - (places[there] as number);
-      if (reached + slack >= (best.get(there) ?? Infinity)) continue;
-      best.set(there, reached + slack);
-      heap.push(reached + slack, there);
-    }
-  }
-  return (best.get(target) ?? Infinity) + (places[target] as number) - (places[from] as number);
-}
-
-/** Shortest distances from one station to all, or from all to it, in pm. */
 export function shortestDistances(
   constraints: Constraints,
   places: Float64Array,
@@ -189,14 +168,5 @@ export function shortestDistances(
 
 function reversed(constraints: Constraints): Constraints {
   const { stations, from, to } = constraints;
-  const head = new Int32Array(stations + 1);
-  for (const end of to) head[end + 1] = (head[end + 1] as number) + 1;
-  for (let s = 0; s < stations; s++) head[s + 1] = (head[s + 1] as number) + (head[s] as number);
-  const next = head.slice();
-  const arcAt = new Int32Array(to.length);
-  to.forEach((end, arc) => {
-    arcAt[next[end] as number] = arc;
-    next[end] = (next[end] as number) + 1;
-  });
-  return { ...constraints, from: to, to: from, head, arcAt };
+  return { ...constraints, from: to, to: from, ...outOf(stations, to) };
 }

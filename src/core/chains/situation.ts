@@ -8,6 +8,8 @@ import { constraintsOf, findPlaces } from './limits.ts';
 import type { Constraints, Feasibility } from './limits.ts';
 import { findLoops } from './loops.ts';
 import type { Loop } from './loops.ts';
+import { spanSearch } from './span-search.ts';
+import type { SpanSearch } from './span-search.ts';
 
 /** Everything about the chains of a part that the lists of the report are drawn from. */
 export type Situation = {
@@ -22,6 +24,8 @@ export type Situation = {
   readonly sound: Forest;
   readonly constraints: Constraints;
   readonly feasibility: Feasibility;
+  /** Made ready when it is first wanted. */
+  readonly search: () => SpanSearch;
 };
 
 const known = new WeakMap<ResolvedPart, Situation>();
@@ -43,8 +47,14 @@ function workOut(part: ResolvedPart): Situation {
   const sound = layOutSound(graph, clashing);
   const all = layOut(graph, () => true);
   const constraints = constraintsOf(graph, () => true, true);
-  const feasibility = findPlaces(constraints, guessPlaces(part, graph, all));
-  return { part, graph, loops, blocks, clashing, all, sound, constraints, feasibility };
+  const guess = guessPlaces(part, graph, all);
+  const feasibility = findPlaces(constraints, guess);
+  const places = feasibility.possible ? feasibility.places : guess;
+  let search: SpanSearch | null = null;
+  return {
+    ...{ part, graph, loops, blocks, clashing, all, sound, constraints, feasibility },
+    search: () => (search ??= spanSearch({ graph, all, blocks }, places)),
+  };
 }
 
 /**

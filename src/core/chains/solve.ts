@@ -26,7 +26,7 @@ import type { ChainsReport, ChainState, SolvedChains } from './types.ts';
  * Source: Cormen et al., Introduction to Algorithms, 3rd ed., 24.4, for the constraints.
  */
 export function solveChains(part: ResolvedPart): SolvedChains {
-  const outsize = tooLong(part);
+  const outsize = tooLong(takeStock(part));
   const situation = takeStock(outsize ? { ...part, lengths: [], segments: [] } : part);
   const aims = findAims(situation);
   const proof = findProof(situation);

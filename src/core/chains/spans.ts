@@ -1,9 +1,7 @@
 import { nearest, toMm } from '../lengths/length.ts';
 import type { Length } from '../lengths/length.ts';
-import { pathInForest } from './forest.ts';
 import { otherEnd } from './graph.ts';
 import type { ChainGraph, Tie } from './graph.ts';
-import { shortestDistance } from './limits.ts';
 import type { Situation } from './situation.ts';
 import type { ChainSpan } from './types.ts';
 
@@ -13,47 +11,15 @@ export function tightest(
   from: number,
   to: number,
 ): { min: Length; max: Length } | null {
-  const { all, constraints, feasibility } = situation;
+  const { all, feasibility } = situation;
   if (!feasibility.possible || all.tree[from] !== all.tree[to]) return null;
-  const max = shortestDistance(constraints, feasibility.places, from, to);
-  const min = -shortestDistance(constraints, feasibility.places, to, from);
-  return { min: nearest(min), max: nearest(max) };
+  const { largest } = situation.search();
+  return { min: nearest(-largest(to, from)), max: nearest(largest(from, to)) };
 }
 
 /** Ties from one station to another: fewest first, then file order; and whether there is no other way. Null across groups. */
-export function pathBetween(
-  { graph, all, blocks }: Situation,
-  from: number,
-  to: number,
-): { ties: number[]; unique: boolean } | null {
-  const ties = pathInForest(graph, all, from, to);
-  if (!ties) return null;
-  const unique = ties.every((t) => blocks.bridge[t] === 1);
-  return { ties: unique ? ties : fewestTies(graph, from, to), unique };
-}
-
-/** Breadth-first search from the far end, so that the way can be read off from the near one. */
-function fewestTies(graph: ChainGraph, from: number, to: number): number[] {
-  const toward = new Map<number, number>([[to, -1]]);
-  const queue = [to];
-  for (let q = 0; q < queue.length && !toward.has(from); q++) {
-    const here = queue[q] as number;
-    for (let k = graph.head[here] as number; k < (graph.head[here + 1] as number); k++) {
-      const t = graph.tieAt[k] as number;
-      const there = otherEnd(graph.ties[t] as Tie, here);
-      if (toward.has(there)) continue;
-      toward.set(there, t);
-      queue.push(there);
-    }
-  }
-  const ties: number[] = [];
-  for (let here = from; here !== to;) {
-    const t = toward.get(here) as number;
-    ties.push(t);
-    here = otherEnd(graph.ties[t] as Tie, here);
-  }
-  return ties;
-}
+export const pathBetween = (situation: Situation, from: number, to: number) =>
+  situation.search().path(from, to);
 
 /** Middle and half-width of the root-sum-square along ties from a station, in pm. Half-widths count as three sigma. */
 export function rssAlong(

@@ -1,0 +1,122 @@
+import { otherEnd } from './graph.ts';
+import type { ChainGraph, Tie } from './graph.ts';
+import { Heap } from './heap.ts';
+
+/** Where a search stands: what it has reached so far, from one end. Reused, so that a search costs only what it visits. */
+type Side = {
+  readonly best: Float64Array;
+  readonly visited: Int32Array;
+  readonly done: Int32Array;
+  readonly heap: Heap;
+};
+
+/**
+ * Shortest ways between two stations of one block, by limits and by count of ties.
+ *
+ * Distances are found by Dijkstra's search from both ends at once, on weights made non-negative by places that keep all limits;
+ * a search ends when both together have come further than the best way known. O(ties of the block) at worst.
+ * Source: Nicholson, Finding the shortest route between two points in a network, Computer J. 9 (1966) 275.
+ */
+export class BlockSearch {
+  private readonly graph: ChainGraph;
+  private readonly blockOf: Int32Array;
+  private readonly places: Float64Array;
+  private readonly sides: readonly [Side, Side];
+  private readonly toward: Int32Array;
+  private round = 0;
+
+  constructor(graph: ChainGraph, blockOf: Int32Array, places: Float64Array) {
+    this.graph = graph;
+    this.blockOf = blockOf;
+    this.places = places;
+    this.sides = [newSide(places.length), newSide(places.length)];
+    this.toward = new Int32Array(places.length);
+  }
+
+  /** Largest `z_to - z_from` that the limits of the block allow, in pm; `known`: what one way between them allows. */
+  distance(block: number, from: number, to: number, known: number): number {
+    this.round++;
+    const rise = (this.places[to] as number) - (this.places[from] as number);
+    const [ahead, back] = this.sides;
+    for (const [side, end] of [
+      [ahead, from],
+      [back, to],
+    ] as const) {
+      side.heap.clear();
+      this.reach(side, end, 0);
+    }
+    let least = known - rise;
+    while (ahead.heap.least + back.heap.least < least) {
+      const forward = ahead.heap.least <= back.heap.least;
+      least = Math.min(least, this.advance(block, forward, least));
+    }
+    return least + rise;
+  }
+
+  /** Takes the nearest open station of one side and passes on from it; the least way that meets the other side, so far. */
+  private advance(block: number, forward: boolean, bound: number): number {
+    const { graph, places, round } = this;
+    const [mine, other] = forward ? this.sides : [this.sides[1], this.sides[0]];
+    const here = mine.heap.pop();
+    if (mine.done[here] === round) return bound;
+    mine.done[here] = round;
+    const reached = mine.best[here] as number;
+    let least = bound;
+    for (let k = graph.head[here] as number; k < (graph.head[here + 1] as number); k++) {
+      const t = graph.tieAt[k] as number;
+      if (this.blockOf[t] !== block) continue;
+      const tie = graph.ties[t] as Tie;
+      const rise = (places[tie.to] as number) - (places[tie.from] as number);
+      // From its left end a tie is walked by its greatest distance, from its right end by its least; backwards the other way about.
+      const slack = (tie.from === here) === forward ? tie.max - rise : rise - tie.min;
+      const there = otherEnd(tie, here);
+      const longer = reached + slack;
+      if (longer >= least) continue;
+      if (mine.visited[there] === round && longer >= (mine.best[there] as number)) continue;
+      this.reach(mine, there, longer);
+      if (other.visited[there] === round) least = Math.min(least, longer + (other.best[there] as number));
+    }
+    return least;
+  }
+
+  private reach(side: Side, station: number, distance: number): void {
+    side.best[station] = distance;
+    side.visited[station] = this.round;
+    side.heap.push(distance, station);
+  }
+
+  /** Fewest ties from one station to another within the block, in the order they are walked; of equal ones those first in the file. */
+  fewestTies(block: number, from: number, to: number): number[] {
+    const { graph, toward } = this;
+    const { visited } = this.sides[0];
+    const round = ++this.round;
+    const queue = [to];
+    visited[to] = round;
+    for (let q = 0; q < queue.length && visited[from] !== round; q++) {
+      const here = queue[q] as number;
+      for (let k = graph.head[here] as number; k < (graph.head[here + 1] as number); k++) {
+        const t = graph.tieAt[k] as number;
+        if (this.blockOf[t] !== block) continue;
+        const there = otherEnd(graph.ties[t] as Tie, here);
+        if (visited[there] === round) continue;
+        visited[there] = round;
+        toward[there] = t;
+        queue.push(there);
+      }
+    }
+    const ties: number[] = [];
+    for (let here = from; here !== to;) {
+      const t = toward[here] as number;
+      ties.push(t);
+      here = otherEnd(graph.ties[t] as Tie, here);
+    }
+    return ties;
+  }
+}
+
+const newSide = (stations: number): Side => ({
+  best: new Float64Array(stations),
+  visited: new Int32Array(stations),
+  done: new Int32Array(stations),
+  heap: new Heap(),
+});
