@@ -5,7 +5,7 @@ import { barAtOrOver } from '../../../src/core/standards/bars.ts';
 import { readBearing } from '../../../src/core/standards/bearings.ts';
 import { centreDrillForWork, readCentreDrill } from '../../../src/core/standards/centre-drills.ts';
 import { drillAtOrUnder, drillName, readDrill } from '../../../src/core/standards/drills.ts';
-import { readFitPair } from '../../../src/core/standards/fits.ts';
+import { fitPair, readFitPair } from '../../../src/core/standards/fits.ts';
 import { generalClass } from '../../../src/core/standards/iso2768.ts';
 import { fitDeviations, toleranceGrade } from '../../../src/core/standards/iso286.ts';
 import { material } from '../../../src/core/standards/materials.ts';
@@ -57,6 +57,16 @@ describe('classes of fit', () => {
   test.each(['H7/H6', 'g6/h6', 'H7', 'H7/g6/k6', 'H7/'])('no pair: %s', (text) =>
     expect(code(readFitPair(text))).toBe('fit-unreadable'),
   );
+  test('a pair that may just touch is a clearance; a wide pair has no one feel', () => {
+    expect(value(fitPair(fromMm(12), 'H7/h6'))).toMatchObject({
+      kind: 'clearance',
+      feel: 'slides when oiled',
+    });
+    expect(value(fitPair(fromMm(12), 'H9/d9')).feel).toBe('loose running');
+    expect(value(fitPair(fromMm(12), 'H10/d9')).feel).toBeNull();
+    expect(value(fitPair(fromMm(12), 'H9/d10')).feel).toBeNull();
+    expect(value(fitPair(fromMm(12), 'P7/h6')).feel).toBeNull();
+  });
   test('the width of a zone is its grade, for every class at every size', () => {
     const letters = fc.constantFrom(...'d e f g h j k m n p r s js D E F G H JS K M N P'.split(' '));
     fc.assert(

@@ -116,6 +116,8 @@ test('tap drills: the usual one first, the others by size, each with its percent
   // (D - d) / (1.299 P): .250 - .2055 over .06495 is 68.5 %; workshop convention, arithmetic.
   expect(others.find(({ name }) => name === '#5')?.percent).toBeCloseTo(68.5, 1);
   expect(others.every((d) => !d.usual)).toBe(true);
+  // Of the inch drills, #3 (.2130) leaves 57 % and #9 (.1960) 83 %; 7/32 would leave 48 %, #10 and 3/16 87 and 96 %.
+  expect(others.map(({ name }) => name)).toEqual(['#9', '#8', '13/64', '#6', '#5', '#4', '#3']);
 });
 
 test('a thread that nobody read from the tables has no facts', () => {
