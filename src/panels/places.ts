@@ -32,12 +32,15 @@ export function attention(report: Report, planning = false): Readonly<Record<Pla
   const unmet = report.requirements.filter((row) => row.meets_worst === false).length;
   const soft = plan?.stiffness.filter((row) => !row.ok).length ?? 0;
   const drifting = plan?.chart.filter((row) => !row.ok).length ?? 0;
-  const typed = report.errors.filter((error) => isTyped(error.where)).length;
-  const unplanned = planning ? nothing : { count: 1, say: 'no plan yet' };
+  const typed = report.errors.filter((error) => isTyped(error.where) && error.where !== 'segments').length;
+  // What is open or unreadable is said in Draw and Check; Hold counts only what is its own to settle.
+  const unheld = !planning && !plan && typed + loops === 0 && Object.keys(chains.stations).length > 1;
   return {
-    draw: waiting(typed, 'entry cannot be read', 'entries cannot be read'),
+    draw: waiting(typed, 'entry to put right', 'entries to put right'),
     check: waiting(loops + unmet, 'thing to settle', 'things to settle'),
-    hold: plan ? waiting(soft, 'stretch bends too far', 'stretches bend too far') : unplanned,
+    hold: unheld
+      ? { count: 1, say: 'no way to hold it' }
+      : waiting(soft, 'stretch bends too far', 'stretches bend too far'),
     cut: waiting(drifting, 'length leaves its limits', 'lengths leave their limits'),
     print: nothing,
     turn: nothing,

@@ -5,6 +5,7 @@ import { fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import type { PlaceId } from './places.ts';
 import { firstLathe } from '../core/part/first-lathe.ts';
+import type { Transaction } from '../core/part/edit.ts';
 import type { Lathe } from '../core/part/lathe.ts';
 import { readLathe } from '../core/part/read-lathe.ts';
 import { readPart } from '../core/part/read-part.ts';
@@ -19,7 +20,11 @@ import type { Settings } from '../keep/settings.svelte.ts';
 
 type Compute = (part: Part, lathe: Lathe) => Report;
 /** A line for the person: said once, gone with the next. `wrong` where something was refused. */
-export type Notice = { readonly say: string; readonly wrong: boolean };
+export type Notice = {
+  readonly say: string;
+  readonly wrong: boolean;
+  readonly offer?: { readonly name: string; readonly take: () => void };
+};
 
 /** What the whole app is about at this moment: the document, the lathe, where the person stands and looks. */
 export class Shop {
@@ -129,6 +134,12 @@ export class Shop {
     });
   }
 
+  /** Does one thing to the part; what was last said is then old. */
+  edit(change: Transaction): void {
+    this.document.do(change);
+    this.notice = null;
+  }
+
   undo(): void {
     const name = this.document.undo();
     this.say(name === null ? 'Nothing to undo.' : `Undone: ${name}.`);
@@ -160,6 +171,12 @@ export class Shop {
   keepProgress(progress: Progress): void {
     this.progress = progress;
     void this.keeper.keepProgress(progress);
+  }
+
+  /** A newer version of the app is here; it comes with the next start, or at once where the person wants it. */
+  offerNewer(take: () => void): void {
+    const offer = { name: 'Start it now', take };
+    this.notice = { say: 'A newer version of Shaftwright is ready. Your work stays.', wrong: false, offer };
   }
 
   say(say: string, wrong = false): void {

@@ -1,4 +1,5 @@
 import { expect, test } from '@playwright/test';
+import { goTo, placeNames } from './app.ts';
 
 test('the app opens with the finished example, quietly, and asks nobody outside for anything', async ({
   page,
@@ -19,6 +20,10 @@ test('the app opens with the finished example, quietly, and asks nobody outside 
   await page.goto('/');
   await expect(page).toHaveTitle(/Shaftwright/);
   await expect(page.getByText('Forge-blower shaft').first()).toBeVisible();
+  for (const place of placeNames) {
+    await goTo(page, place);
+    if (place === 'Print') await expect(page.getByRole('button', { name: 'Download the PDF' })).toBeVisible();
+  }
   await page.waitForLoadState('networkidle');
 
   expect(complaints).toEqual([]);

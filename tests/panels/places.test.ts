@@ -13,10 +13,15 @@ describe('what waits in each place', () => {
     expect(counts).toEqual([0, 0, 0, 0, 0, 0]);
   });
 
-  test('a missing length waits in Check, and Hold says that there is no plan', () => {
+  test('a missing length waits in Check, and Hold waits for it', () => {
     const { report } = example('idler-axle-open');
     expect(attention(report).check).toEqual({ count: 1, say: '1 thing to settle' });
-    expect(attention(report).hold.say).toBe('no plan yet');
+    expect(attention(report).hold.count).toBe(0);
+  });
+
+  test('sizes that close but cannot be held wait in Hold, once the planner has looked', () => {
+    const report = { ...example('blower-shaft').report, plan: null };
+    expect(attention(report).hold).toEqual({ count: 1, say: 'no way to hold it' });
     expect(attention(report, true).hold.count).toBe(0);
   });
 
@@ -26,6 +31,6 @@ describe('what waits in each place', () => {
       { code: 'size-unreadable', where: 'lengths[3].size', say: '' },
       { code: 'no-way', where: 'plan', say: '' },
     ];
-    expect(attention({ ...report, errors }).draw).toEqual({ count: 1, say: '1 entry cannot be read' });
+    expect(attention({ ...report, errors }).draw).toEqual({ count: 1, say: '1 entry to put right' });
   });
 });

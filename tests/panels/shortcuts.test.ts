@@ -32,6 +32,7 @@ test.each([
   ['?', { shiftKey: true }, 'keys'],
   ['Escape', {}, 'leave'],
   ['4', {}, 3],
+  ['Delete', {}, 'delete'],
   ['7', {}, null],
   ['s', {}, null],
 ] as const)('%s %j means %j', (key, init, action) => {
