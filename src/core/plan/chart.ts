@@ -1,12 +1,11 @@
 import type { ResolvedPart } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
+import { type Link, resultant } from './error-tree.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import type { ChartRow, Cut } from './types.ts';
 
 /** A place scribed in the lathe and drilled or milled by hand elsewhere: ± 0.1 mm (common practice, no source). */
 const SCRIBED = 100_000_000;
-
-type Link = { readonly a: string; readonly b: string; readonly error: number };
 
 /**
  * The tolerance chart: every finished face hangs from its holding's datum by the errors of how it is located, the
@@ -25,7 +24,7 @@ export function chart(
     if (length.size.reference || !first) continue;
     const from = first.bench.outline.stations.get(length.from);
     const to = first.bench.outline.stations.get(length.to);
-    const path = pathBetween(links, `face ${length.from}`, `face ${length.to}`);
+    const path = resultant(links, `face ${length.from}`, `face ${length.to}`);
     if (from === undefined || to === undefined || !path) continue;
     const distance = to - from;
     const { min, max } = length.size;
@@ -35,7 +34,8 @@ export function chart(
       allowed_mm: [min / 1e9, max / 1e9],
       held_mm: [(distance - path.error) / 1e9, (distance + path.error) / 1e9],
       ok,
-      through: path.through,
+      // Nodes are "H1:B" for a face as made in a holding, "H1:datum", "H1:T3"; bare faces only join them.
+      through: path.through.filter((node) => node.includes(':')),
     });
     if (!ok) warnings.push(notHeld(length.id, path.error, (max - min) / 2));
   }
@@ -123,27 +123,3 @@ const lowerSide = (tail: number, head: number): 'tail' | 'head' | null =>
 
 const placeOf = (draft: HoldingDraft, station: string): number =>
   draft.bench.outline.stations.get(station) ?? 0;
-
-function pathBetween(
-  links: readonly Link[],
-  from: string,
-  to: string,
-): { error: number; through: string[] } | null {
-  const seen = new Map<string, { error: number; back: string | null }>([[from, { error: 0, back: null }]]);
-  const queue = [from];
-  for (let node = queue.shift(); node !== undefined; node = queue.shift()) {
-    const here = seen.get(node)?.error ?? 0;
-    for (const link of links) {
-      const next = link.a === node ? link.b : link.b === node ? link.a : null;
-      if (next === null || seen.has(next)) continue;
-      seen.set(next, { error: here + link.error, back: node });
-      queue.push(next);
-    }
-  }
-  const end = seen.get(to);
-  if (!end) return null;
-  const through: string[] = [];
-  for (let node: string | null = to; node !== null; node = seen.get(node)?.back ?? null)
-    if (node.includes(':')) through.unshift(node);
-  return { error: end.error, through };
-}
