@@ -6,6 +6,7 @@ import { readPart } from '../../../src/core/part/read-part.ts';
 import { resolvePart } from '../../../src/core/part/resolve.ts';
 import { writeLathe, writePart } from '../../../src/core/part/write-part.ts';
 import { firstLathe } from '../../../src/core/part/first-lathe.ts';
+import type { Part } from '../../../src/core/part/types.ts';
 import { anyPart, pin } from './samples.ts';
 
 // Many random cases, on machines that may be busy.
@@ -242,6 +243,11 @@ describe('writing', () => {
   "zebra": 1
 }
 `);
+  });
+
+  test('a field that is undefined is left out', () => {
+    const part = { ...pin(['1/2']), drawing: undefined, faces: [{ id: 'A', sketched: 0, name: undefined }, { id: 'B', sketched: 1 }] }; // prettier-ignore
+    expect(JSON.parse(writePart(part as unknown as Part))).toEqual(JSON.parse(JSON.stringify(part)));
   });
 
   test('a lathe likewise', () => {

@@ -508,6 +508,11 @@ test('matched segments are named once in their group, and a group of one says no
   expect([part.matched, part.errors]).toEqual([[['s1', 's2']], []]);
 });
 
+test('each segment lies between its two faces', () => {
+  const { segments } = resolvePart(pin(['1', '1', '1']));
+  expect(segments.map(({ left, id, right }) => left + id + right)).toEqual(['As1B', 'Bs2C', 'Cs3D']);
+});
+
 test('a material of the table gives no warning, any other one does', () => {
   const warned = (material: string) =>
     resolvePart(pin(['1'], { material })).warnings.some(({ code }) => code === 'unknown-material');
