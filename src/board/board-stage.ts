@@ -27,8 +27,10 @@ export class BoardStage {
   private readonly resting = new Konva.Layer();
   private readonly moving = new Konva.Layer({ listening: false });
   private readonly hits = new Konva.Group();
-  private readonly areas = new Map<string, Shape>();
+  private areas: { readonly key: string; readonly shape: Shape }[] = [];
   private shown: Shown | null = null;
+  private hitsFor: Shown | null = null;
+  private hitScale = 0;
   private view: Viewport = { scale: 1, x: 0, y: 0 };
   private lights: Lights = noLights;
   private style: Style;
@@ -41,6 +43,8 @@ export class BoardStage {
       sceneFunc: (context) => this.draw(context._context),
     });
     const light = new Konva.Shape({ listening: false, sceneFunc: (context) => this.light(context._context) });
+    // What can be hit is never seen: a thousand empty shapes need not be walked to draw nothing.
+    this.hits.drawScene = () => this.hits;
     this.resting.add(drawing);
     this.resting.add(this.hits);
     this.moving.add(light);
@@ -57,12 +61,16 @@ export class BoardStage {
     this.stage.batchDraw();
   }
 
-  show(shown: Shown, view: Viewport): void {
-    const pannedOnly = this.shown === shown && this.view.scale === view.scale;
+  /** @param dragging - While something is dragged nothing is hit, so that need not be worked out. */
+  show(shown: Shown, view: Viewport, dragging = false): void {
     this.shown = shown;
     this.view = view;
     for (const layer of [this.resting, this.moving]) layer.position({ x: view.x, y: view.y });
-    if (!pannedOnly) this.syncHits(shown.kind === 'scene' ? hitAreas(shown.scene) : []);
+    this.resting.listening(!dragging);
+    if (!dragging && (this.hitsFor !== shown || this.hitScale !== view.scale)) {
+      this.syncHits(shown.kind === 'scene' ? hitAreas(shown.scene) : []);
+      [this.hitsFor, this.hitScale] = [shown, view.scale];
+    }
     this.stage.batchDraw();
   }
 
@@ -97,40 +105,37 @@ export class BoardStage {
     if (this.shown?.kind === 'scene') drawLights(pen, this.shown.scene, this.lights, this.style.inks);
   }
 
+  /** Shapes are kept by key; only where keys come, go or change places is their order laid anew. */
   private syncHits(areas: readonly HitArea[]): void {
-    const wanted = new Set(areas.map((area) => area.key));
-    for (const [key, shape] of this.areas)
-      if (!wanted.has(key)) {
-        shape.destroy();
-        this.areas.delete(key);
-      }
-    for (const area of areas) {
-      const shape = this.areas.get(area.key) ?? this.addHit(area.key);
-      shape.setAttrs({ choice: area.choice, area });
-      shape.moveToTop();
+    const same =
+      areas.length === this.areas.length && areas.every(({ key }, i) => this.areas[i]?.key === key);
+    if (!same) {
+      const kept = new Map(this.areas.map(({ key, shape }) => [key, shape]));
+      this.hits.removeChildren();
+      this.areas = areas.map(({ key }) => ({ key, shape: kept.get(key) ?? hitShape() }));
+      this.hits.add(...this.areas.map(({ shape }) => shape));
     }
+    areas.forEach((area, i) => this.areas[i]?.shape.setAttrs({ choice: area.choice, area }));
   }
+}
 
-  private addHit(key: string): Shape {
-    const shape = new Konva.Shape({
-      fill: 'black',
-      stroke: 'black',
-      sceneFunc: () => undefined,
-      hitFunc: (context, self) => {
-        const { points, closed, reach } = self.getAttr('area') as HitArea;
-        context.beginPath();
-        for (let i = 0; i + 1 < points.length; i += 2) {
-          if (i === 0) context.moveTo(points[0] ?? 0, points[1] ?? 0);
-          else context.lineTo(points[i] ?? 0, points[i + 1] ?? 0);
-        }
-        if (closed) context.closePath();
-        self.hitStrokeWidth(reach);
-        if (closed) context.fillStrokeShape(self);
-        else context.strokeShape(self);
-      },
-    });
-    this.hits.add(shape);
-    this.areas.set(key, shape);
-    return shape;
-  }
+/** A shape that is never seen: it only answers what lies under a pointer. */
+function hitShape(): Shape {
+  return new Konva.Shape({
+    fill: 'black',
+    stroke: 'black',
+    sceneFunc: () => undefined,
+    hitFunc: (context, self) => {
+      const { points, closed, reach } = self.getAttr('area') as HitArea;
+      context.beginPath();
+      for (let i = 0; i + 1 < points.length; i += 2) {
+        if (i === 0) context.moveTo(points[0] ?? 0, points[1] ?? 0);
+        else context.lineTo(points[i] ?? 0, points[i + 1] ?? 0);
+      }
+      if (closed) context.closePath();
+      self.hitStrokeWidth(reach);
+      if (closed) context.fillStrokeShape(self);
+      else context.strokeShape(self);
+    },
+  });
 }

@@ -74,6 +74,7 @@ export class Desk {
       : fitted(this.#resting, this.window, this.style.measure);
   });
   readonly viewport = $derived(this.#kept?.of === this.#subject ? this.#kept.view : this.#fit.view);
+  readonly dragging = $derived(this.#moving !== null);
   /** As the part would be if the drag ended now. */
   readonly #drawing = $derived.by(() => {
     const { part, report, unit } = this.#given();

@@ -43,8 +43,9 @@ export function drawPicture(
     for (const item of picture.items)
       if (item.kind === 'line' && item.role === role) trace(pen, item.points, scale);
     pen.setLineDash([...dash]);
-    pen.lineWidth = width;
-    pen.strokeStyle = inks[role === 'hatch' && goes ? 'swarf' : ink];
+    const swarf = goes && role === 'hatch';
+    pen.lineWidth = swarf ? 1 : width;
+    pen.strokeStyle = inks[swarf ? 'swarf' : ink];
     pen.stroke();
   }
   pen.setLineDash([]);

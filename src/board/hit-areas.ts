@@ -20,24 +20,22 @@ export function hitAreas(scene: Scene): HitArea[] {
 
 function segments({ drawing, picture, view }: Scene): HitArea[] {
   const { part, places, tall } = drawing;
-  return part.segments.flatMap((segment, k) => {
+  const tallest = new Map<string, number>();
+  for (const item of picture.items)
+    if (item.kind === 'area' && item.id !== undefined)
+      tallest.set(item.id, item.points.reduce(higher, tallest.get(item.id) ?? tall / 8));
+  return part.segments.flatMap(({ id }, k) => {
     const [a, b] = [places.at.get(part.faces[k]?.id ?? ''), places.at.get(part.faces[k + 1]?.id ?? '')];
     if (a === undefined || b === undefined) return [];
-    const shapes = picture.items.filter((i) => i.kind === 'area' && i.id === segment.id);
-    const ys = shapes.flatMap((s) => (s.kind === 'area' ? s.points.filter((_, i) => i % 2 === 1) : []));
-    const r = Math.max(...ys.map(Math.abs), tall / 8) * view.scale;
+    const r = (tallest.get(id) ?? tall / 8) * view.scale;
     const points = rectangle(a * view.scale, -r, b * view.scale, r);
-    return [
-      {
-        key: `segment ${segment.id}`,
-        choice: { kind: 'segment', id: segment.id },
-        points,
-        closed: true,
-        reach: 1,
-      },
-    ];
+    return [{ key: `segment ${id}`, choice: { kind: 'segment', id }, points, closed: true, reach: 1 }];
   });
 }
+
+/** The larger of a height and a flat list's entry, where that entry is a y. */
+const higher = (most: number, value: number, i: number): number =>
+  i % 2 === 1 ? Math.max(most, Math.abs(value)) : most;
 
 function features({ drawing, picture, view }: Scene): HitArea[] {
   return picture.items.flatMap((item, i) => {
