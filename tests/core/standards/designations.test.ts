@@ -110,6 +110,7 @@ describe('drills', () => {
     ['5 mm', fromMm(5)],
     ['Ø5.1 mm', fromMm(5.1)],
     ['5,1', fromMm(5.1)],
+    ['0.5', fromMm(0.5)],
     ['5', null],
     ['1/0', null],
     ['#81', null],
