@@ -43,6 +43,10 @@ export function diameterOn(curve: Curve, z: Length): Length {
 }
 
 function onLine({ z0, z1, d0, d1 }: Curve, z: Length): Length {
+  // Floating point is right to a hundredth of a picometre here; only near a half must the rounding be decided exactly.
+  const rise = (d1 - d0) * ((z - z0) / (z1 - z0));
+  if (Math.abs(d1 - d0) < 1e13 && Math.abs(rise - Math.floor(rise) - 0.5) > 0.02)
+    return pm(d0 + Math.round(rise));
   const run = BigInt(z1 - z0);
   const twice = 2n * BigInt(d1 - d0) * BigInt(z - z0) + run;
   const down = twice / (2n * run) - (twice < 0n && twice % (2n * run) !== 0n ? 1n : 0n);

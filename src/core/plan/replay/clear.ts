@@ -3,11 +3,15 @@ import { isApart, removesMetal } from '../bar.ts';
 import { between } from '../profile.ts';
 import { sideBySide } from './compare.ts';
 import { flaw } from './flaw.ts';
-import { freeEnd } from './scene.ts';
 import type { Scene, Step } from './scene.ts';
 
-/** Free length over diameter beyond which nobody cuts without a centre or a steady; common practice says 3 to 5, 8 is the end. */
-const FREE_DIAMETERS = 8;
+/**
+ * Free length over diameter beyond which nobody turns without the centre for which a hole stands ready (common practice
+ * says 3 to 5), and beyond which nobody turns without support at all (from 12 on a shaft counts as flexible).
+ */
+const WITH_A_HOLE_READY = 6;
+const AT_MOST = 12;
+const PUSHES = new Set(['rough', 'finish', 'spring', 'taper', 'groove', 'undercut', 'fillet']);
 
 /**
  * Cuts that run into the holder, or where nothing holds the work. Codes: `cut-under-grip`, `cut-in-device` (inboard
@@ -18,7 +22,7 @@ export function clearanceFlaws(scene: Scene): Problem[] {
   return scene.steps.flatMap((step) => {
     const works = removesMetal(step.cut) || step.cut.kind === 'thread';
     if (!works) return [];
-    return [...holderFlaws(step), ...throughFlaws(step), ...supportFlaws(step)];
+    return [...holderFlaws(step), ...throughFlaws(step), ...supportFlaws(scene, step)];
   });
 }
 
@@ -54,22 +58,21 @@ function throughFlaws({ cut, where, before, after, curve }: Step): Problem[] {
     : [];
 }
 
-function supportFlaws(step: Step): Problem[] {
-  const { held, where, before } = step;
-  if (step.inside || held.grip === null || held.holding.device === 'centres') return [];
-  if (step.support.length > 0 || step.cut.kind === 'sever') return [];
-  const edge = held.toHead > 0 ? held.grip.z0 : held.grip.z1;
-  const far = held.toHead > 0 ? Math.min(step.z0, step.z1) : Math.max(step.z0, step.z1);
-  const reach = Math.abs(edge - Math.min(Math.max(far, before.z0), before.z1));
-  const [z0, z1] = far < edge ? [far, edge] : [edge, far];
-  const out = between(before.outside, z0 as Step['z0'], z1 as Step['z0']);
-  const thick = Math.max(...out.map((p) => Math.max(p.d0, p.d1)), 0);
-  return thick > 0 && reach > FREE_DIAMETERS * thick && freeEnd(before, held.free) !== edge
+function supportFlaws({ lathe }: Scene, step: Step): Problem[] {
+  const { held, where, before, z0, z1 } = step;
+  const alone = held.grip !== null && held.holding.device !== 'centres' && step.support.length === 0;
+  if (step.inside || !held.grip || !alone || !PUSHES.has(step.cut.kind)) return [];
+  const [from, to] = held.toHead > 0 ? [z0, held.grip.z0] : [held.grip.z1, z1];
+  const out = between(before.outside, from, to);
+  const thick = Math.max(0, ...out.map((p) => Math.max(p.d0, p.d1)));
+  const ready = step.mouths[held.free] !== null && lathe.support.includes('centre');
+  const most = ready ? WITH_A_HOLE_READY : AT_MOST;
+  return thick > 0 && to - from > most * thick
     ? [
         flaw(
           'unsupported',
           where,
-          `${where} cuts more than ${FREE_DIAMETERS} diameters from the grip, with neither centre nor steady.`,
+          `${where} cuts over ${most} diameters from the grip, with neither centre nor steady.`,
         ),
       ]
     : [];

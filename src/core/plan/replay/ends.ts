@@ -8,7 +8,7 @@ import type { Held, Scene, Step } from './scene.ts';
 /**
  * The ends of the work. Codes: `face-not-at-end` (facing elsewhere than from the standing end), `face-figures` (a
  * face leaves a diameter), `end-not-faced`, `cut-after-part-off`, `pip-not-severed`, `part-off-no-stock` (nothing is
- * left to face the end), `part-off-beside` (the kerf is not between the part and the holder), `sever-figures`.
+ * left to face the end), `part-off-beside` (the kerf is not between the part and the holder), `sever-figures`, `sever-without-part-off`.
  */
 export function endFlaws(scene: Scene): Problem[] {
   return [
@@ -50,7 +50,7 @@ function facedFlaws({ steps, outline }: Scene): Problem[] {
 function partOffFlaws(scene: Scene, held: Held): Problem[] {
   const i = held.steps.findIndex((s) => s.cut.kind === 'part-off');
   const off = held.steps[i];
-  if (!off) return held.steps.filter((s) => s.cut.kind === 'sever').flatMap(severFlaws);
+  if (!off) return held.steps.filter((s) => s.cut.kind === 'sever').map(sawnWhole);
   const later = held.steps.slice(i + 1);
   const out = later
     .filter(
@@ -75,6 +75,9 @@ function partOffFlaws(scene: Scene, held: Held): Problem[] {
     ...later.filter((s) => s.cut.kind === 'sever').flatMap(severFlaws),
   ];
 }
+
+const sawnWhole = ({ where }: Step): Problem =>
+  flaw('sever-without-part-off', where, `${where} severs work that no blade has parted down to a pip.`);
 
 function severFlaws({ cut, where }: Step): Problem[] {
   return cut.d0_mm === 0 && cut.d1_mm === 0

@@ -8,7 +8,8 @@ import { toolOf } from './tools.ts';
 /**
  * How a size is reached. Codes: `rough-pass-too-deep`, `finish-pass-too-deep` (more off the diameter in a pass than
  * the lathe file allows), `one-finish-pass` (a journal or seat wants two), `passes-unequal`, `no-spring-pass`,
- * `no-measure` (after the first finishing pass, and after the last), `measure-names` (a measure that names no
+ * `spring-cuts` (metal is
+ * left for it to take), `no-measure` (after the first finishing pass, and after the last), `measure-names` (a measure that names no
  * segment), `finish-not-face-to-face`.
  */
 export function finishFlaws(scene: Scene): Problem[] {
@@ -16,6 +17,7 @@ export function finishFlaws(scene: Scene): Problem[] {
     ...scene.steps.flatMap((s) => depthFlaws(scene, s)),
     ...scene.steps.flatMap((s) => spanFlaws(scene, s)),
     ...scene.steps.flatMap((s) => measureNames(scene, s)),
+    ...scene.steps.filter((s) => s.cut.kind === 'spring' && takenOff(s) > 0).map(springCuts),
     ...scene.outline.segments.flatMap((s) => journalFlaws(scene, s)),
   ];
 }
@@ -61,6 +63,13 @@ function spanFlaws({ outline }: Scene, step: Step): Problem[] {
     ? []
     : [flaw('finish-not-face-to-face', where, `${where} does not finish ${segment.id} from face to face.`)];
 }
+
+const springCuts = ({ where }: Step): Problem =>
+  flaw(
+    'spring-cuts',
+    where,
+    `The spring pass of ${where} has metal to take: no pass at its setting went before it.`,
+  );
 
 function measureNames({ outline }: Scene, { cut, where }: Step): Problem[] {
   if (cut.kind !== 'measure' || outline.segments.some((s) => s.id === cut.segment)) return [];

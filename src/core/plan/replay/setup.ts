@@ -8,7 +8,8 @@ import type { Frame, Held, Scene, Step } from './scene.ts';
 
 /**
  * How a holding is set up. Codes: `stick-out-wrong`, `too-long-for-bed`, `no-drive` (between centres without a
- * faceplate and dog), `support-not-at-hand`, `steady-nowhere`, `steady-on-rough` (no turned band under it),
+ * faceplate and dog), `support-not-at-hand`, `support-idle` (a
+ * step that changes nothing), `steady-nowhere`, `steady-on-rough` (no turned band under it),
  * `z-sign-wrong`, `datum-wrong`, `holding-twice` (two holdings of one id).
  */
 export function setupFlaws(scene: Scene): Problem[] {
@@ -77,11 +78,30 @@ function supportFlaws(scene: Scene, held: Held): Problem[] {
     holding.support.includes('steady') && holding.steady_at_mm === null
       ? [flaw('steady-nowhere', where, `${where} does not say where the steady stands.`)]
       : supportAt(scene, holding.support, where, held, start);
-  const later = held.steps
-    .filter((s) => s.cut.kind === 'support')
-    .flatMap((s) => supportAt(scene, s.cut.support, s.where, { bar: s.before, grip: held.grip }, s.z0));
+  let inPlace = holding.support;
+  const later = held.steps.flatMap((s) => {
+    if (s.cut.kind !== 'support') return [];
+    const idle = sameSupport(inPlace, s.support) && !s.support.includes('steady');
+    inPlace = [...s.support];
+    const work = { bar: s.before, grip: held.grip };
+    return [
+      ...(idle
+        ? [
+            flaw(
+              'support-idle',
+              s.where,
+              `${s.where} puts up what is in place already, or takes away nothing.`,
+            ),
+          ]
+        : []),
+      ...supportAt(scene, s.cut.support, s.where, work, s.z0),
+    ];
+  });
   return [...first, ...later];
 }
+
+const sameSupport = (a: readonly Support[], b: readonly Support[]): boolean =>
+  a.length === b.length && a.every((s) => b.includes(s));
 
 function supportAt(
   scene: Scene,

@@ -62,18 +62,27 @@ function useFlaws(scene: Scene, step: Step, tools: ReadonlyMap<string, ResolvedT
   ];
 }
 
+/** A tool is set anew when it first comes to the work, and again when the compound under it is swung or swung back. */
+type Setting = 'fresh' | 'straight' | 'swung';
+
 function touchFlaws(held: Held): Problem[] {
-  const touched = new Set<string>();
-  const told = new Set<string>();
+  const set = new Map<string, Setting>();
   return held.steps.flatMap(({ cut, where }) => {
     if (cut.tool === null) return [];
-    if (cut.kind === 'touch') touched.add(cut.tool);
-    const works = MAY[cut.kind] !== undefined;
-    if (!works || touched.has(cut.tool) || told.has(cut.tool)) return [];
-    told.add(cut.tool);
-    return [
-      flaw('not-touched-off', where, `${cut.tool} cuts in ${held.where} before it was touched off there.`),
-    ];
+    if (cut.kind === 'touch') set.set(cut.tool, 'fresh');
+    if (MAY[cut.kind] === undefined) return [];
+    const wants = cut.kind === 'taper' && cut.setting?.compound_deg !== undefined ? 'swung' : 'straight';
+    const is = set.get(cut.tool);
+    set.set(cut.tool, wants);
+    return is === 'fresh' || is === wants
+      ? []
+      : [
+          flaw(
+            'not-touched-off',
+            where,
+            `${cut.tool} was not touched off in ${held.where} since it was set for ${where}.`,
+          ),
+        ];
   });
 }
 
