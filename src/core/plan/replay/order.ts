@@ -10,11 +10,16 @@ import type { Scene } from './scene.ts';
  * `crossing-missing`, `crossing-wrong`, `edge-missing`.
  */
 export function orderFlaws(scene: Scene): Problem[] {
-  const { plan } = scene;
+  const { plan, outline } = scene;
+  const features = [...outline.holes, ...outline.edges, ...outline.crossings].map((f) => f.id);
+  const known: Known = {
+    makes: new Set(['trial', 'centre-stub', ...features]),
+    segments: new Set(outline.segments.map((s) => s.id)),
+  };
   const all = [...plan.holdings.flatMap((h) => h.cuts), ...plan.off_lathe];
   return [
     ...numberFlaws(all),
-    ...all.flatMap((cut) => figureFlaws(scene, cut)),
+    ...all.flatMap((cut) => figureFlaws(known, cut)),
     ...offLatheFlaws(scene),
     ...edgeFlaws(scene),
   ];
@@ -31,7 +36,9 @@ function numberFlaws(all: readonly Cut[]): Problem[] {
 
 const NO_DIAMETER = new Set(['touch', 'measure', 'support', 'prove', 'deburr', 'tap', 'cross']);
 
-function figureFlaws({ outline }: Scene, cut: Cut): Problem[] {
+type Known = { readonly makes: ReadonlySet<string>; readonly segments: ReadonlySet<string> };
+
+function figureFlaws(known: Known, cut: Cut): Problem[] {
   const where = `cut ${cut.n}`;
   const out: Problem[] = [];
   if (cut.z0_mm > cut.z1_mm)
@@ -42,10 +49,9 @@ function figureFlaws({ outline }: Scene, cut: Cut): Problem[] {
     out.push(flaw('negative-diameter', where, `${where} has a diameter below nothing.`));
   if (!Number.isInteger(cut.passes) || cut.passes < 0)
     out.push(flaw('passes-wrong', where, `${where} has no whole number of passes.`));
-  if (cut.segment !== null && !outline.segments.some((s) => s.id === cut.segment))
+  if (cut.segment !== null && !known.segments.has(cut.segment))
     out.push(flaw('segment-unknown', where, `There is no segment ${cut.segment}.`));
-  const known = [...outline.holes, ...outline.edges, ...outline.crossings].map((f) => f.id);
-  if (cut.makes !== null && !['trial', 'centre-stub', ...known].includes(cut.makes))
+  if (cut.makes !== null && !known.makes.has(cut.makes))
     out.push(flaw('makes-unknown', where, `${where} makes ${cut.makes}, which the part has not.`));
   return out;
 }
