@@ -513,6 +513,18 @@ test('each segment lies between its two faces', () => {
   expect(segments.map(({ left, id, right }) => left + id + right)).toEqual(['As1B', 'Bs2C', 'Cs3D']);
 });
 
+test('sketched places are in the unit of the part', () => {
+  const places = (unit: string) => [...resolvePart(pin(['1'], { unit })).sketched];
+  expect(places('mm')).toEqual([
+    ['A', 0],
+    ['B', 1_000_000_000],
+  ]);
+  expect(places('in')).toEqual([
+    ['A', 0],
+    ['B', 25_400_000_000],
+  ]);
+});
+
 test('a material of the table gives no warning, any other one does', () => {
   const warned = (material: string) =>
     resolvePart(pin(['1'], { material })).warnings.some(({ code }) => code === 'unknown-material');
