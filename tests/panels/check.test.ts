@@ -21,7 +21,9 @@ const stateOf = (part: Part) => draftReport(part, firstLathe).chains.state;
 describe('the Check place', () => {
   test('one sentence on top', () => {
     check(example('idler-axle-open'));
-    expect(screen.getByRole('heading', { level: 2 })).toHaveTextContent('One length short: nothing ties C to D.');
+    expect(screen.getByRole('heading', { level: 2 })).toHaveTextContent(
+      'One length short: nothing ties C to D.',
+    );
   });
 
   test('a missing length is added where it is missed, and the chain closes', async () => {

@@ -150,7 +150,7 @@ describe('the tables of Draw', () => {
     expect(document.part.holes[0]).toMatchObject({ from: 'A', form: 'drill', through: true });
     expect(document.part.holes[0]).not.toHaveProperty('depth');
 
-    await user.click(screen.getByRole('button', { name: 'Add a point on s1' }));
+    await user.click(screen.getByRole('button', { name: 'Add a point on segment s1' }));
     await user.click(screen.getByRole('button', { name: 'More about station P1' }));
     await user.click(screen.getByRole('button', { name: 'cross hole' }));
     expect(document.part.crossings[0]).toMatchObject({ at: 'P1', form: 'hole', reaches: 'axis' });
@@ -163,9 +163,9 @@ describe('the tables of Draw', () => {
   test('a segment is split and deleted', async () => {
     const { document, user } = draw(pin);
     await user.click(screen.getByRole('button', { name: 'More about station B' }));
-    await user.click(screen.getByRole('button', { name: 'Split s2 in two' }));
+    await user.click(screen.getByRole('button', { name: 'Split segment s2 in two' }));
     expect(document.part.segments).toHaveLength(4);
-    await user.click(screen.getByRole('button', { name: 'Delete s2' }));
+    await user.click(screen.getByRole('button', { name: 'Delete segment s2' }));
     expect(document.part.segments).toHaveLength(3);
   });
 
