@@ -67,7 +67,7 @@ export function replay(plan: Plan, outline: Outline, lathe: ResolvedLathe): Prob
   return RULES.flatMap((rule) => rule(scene));
 }
 
-/** What a plan that replays clean must still tell its reader: `centre-left`, `matched-apart`. */
+/** What a plan that replays clean must still tell its reader: `centre-left`, `matched-apart`, `seat-in-jaws`. */
 export function warningsOf(plan: Plan, outline: Outline, lathe: ResolvedLathe): Problem[] {
   return absurdFigures(plan).length > 0 ? [] : thingsToTell(sceneOf(plan, outline, lathe));
 }

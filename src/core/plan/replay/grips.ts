@@ -13,8 +13,8 @@ const TEN_MM = pm(10_000_000_000);
 
 /**
  * What a collet or chuck may be closed on. Codes: `no-grip`, `grip-on-air`, `grip-too-short`,
- * `grip-two-diameters`, `grip-on-thread`, `grip-on-taper`, `grip-on-journal` (a finished journal or seat in hard
- * jaws), `grip-outside-range`, `grip-names` (what it is said to be on), `will-not-go-in`, `dog-on-finished`.
+ * `grip-two-diameters`, `grip-on-thread`, `grip-on-taper`, `grip-on-journal` (a finished one in hard jaws; a
+ * seat may be gripped with a shim, see `seat-in-jaws`), `grip-outside-range`, `grip-names` (what it is said to be on), `will-not-go-in`, `dog-on-finished`.
  */
 export function gripFlaws(scene: Scene): Problem[] {
   return scene.held.flatMap((held) => {
@@ -87,13 +87,12 @@ function surfaceFlaws(scene: Scene, held: Held, grip: Grip, under: Profile): Pro
       out.push(flaw('grip-on-thread', held.where, `${held.where} grips the thread ${s.id}.`));
     if (s.form === 'taper' && here.some((p) => p.d0 !== p.d1))
       out.push(flaw('grip-on-taper', held.where, `${held.where} grips the taper ${s.id}.`));
-    const fine = s.role === 'journal' || s.role === 'seat';
-    if (fine && held.holding.device === 'chuck' && isFinished(scene, here))
+    if (s.role === 'journal' && held.holding.device === 'chuck' && isFinished(scene, here))
       out.push(
         flaw(
           'grip-on-journal',
           held.where,
-          `${held.where} closes hard jaws on the finished ${s.role} ${s.id}.`,
+          `${held.where} closes hard jaws on the finished journal ${s.id}.`,
         ),
       );
   }
@@ -101,7 +100,7 @@ function surfaceFlaws(scene: Scene, held: Held, grip: Grip, under: Profile): Pro
 }
 
 /** Is some of this surface where the finished part has it, so that jaws would mark it? */
-function isFinished({ target }: Scene, here: Profile): boolean {
+export function isFinished({ target }: Scene, here: Profile): boolean {
   return sideBySide(here, target.outside).some(
     ({ a, b }) => b.d0 > 0 && a.d0 === a.d1 && b.d0 === b.d1 && a.d0 === b.d0,
   );
