@@ -127,3 +127,25 @@ test('inches and millimetres switch without touching what is written', async ({ 
   await expect(field(page, 'Diameter to the right of B')).toHaveValue('1/2');
   await expect(page.getByRole('button', { name: /^Undo/ })).toBeDisabled();
 });
+
+test('another lathe means another plan, at once', async ({ page }) => {
+  await page.goto('/');
+  await goTo(page, 'Hold');
+  await expect(page.getByRole('heading', { name: /^Bar to order: 3\/4 in bar/ })).toBeVisible();
+  await page.getByRole('button', { name: 'boathouse lathe (mm)' }).click();
+  await expect(page.getByRole('heading', { name: /^Bar to order: 20 mm bar/ })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'boathouse lathe (mm)' })).toBeFocused();
+  await page.reload();
+  await goTo(page, 'Hold');
+  await expect(page.getByRole('heading', { name: /^Bar to order: 20 mm bar/ })).toBeVisible();
+});
+
+test('what is gone over in a table is lit on the board, what is chosen there opens in the table', async ({
+  page,
+}) => {
+  await page.goto('/');
+  await page.getByRole('button', { name: 'More about station D' }).click();
+  await expect(page.getByRole('button', { name: 'Delete', exact: true }).first()).toBeEnabled();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('button', { name: 'More about station D' })).toBeVisible();
+});

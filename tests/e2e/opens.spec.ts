@@ -14,7 +14,9 @@ test('the app opens with the finished example, quietly, and asks nobody outside 
   page.on('requestfailed', (request) => complaints.push(`failed: ${request.url()}`));
   page.on('request', (request) => {
     // chrome: is the browser's own PDF viewer, out of the browser itself.
-    const here = ['data:', 'blob:', 'chrome:', 'chrome-extension:', baseURL ?? 'none'].some((start) => request.url().startsWith(start));
+    const here = ['data:', 'blob:', 'chrome:', 'chrome-extension:', baseURL ?? 'none'].some((start) =>
+      request.url().startsWith(start),
+    );
     if (!here) outside.push(request.url());
   });
 
