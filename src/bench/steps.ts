@@ -10,6 +10,10 @@ export function stepsOf(plan: Plan | null): readonly Step[] {
   return [...held, ...plan.off_lathe.map((cut) => ({ cut, holding: null }))];
 }
 
+/** Whether another holding (or the work off the lathe) begins with this page. */
+export const startsHolding = (steps: readonly Step[], i: number): boolean =>
+  i === 0 || steps[i - 1]?.holding?.id !== steps[i]?.holding?.id;
+
 const names: Readonly<Record<Cut['kind'], string>> = {
   face: 'Face',
   'centre-drill': 'Centre-drill',

@@ -10,12 +10,13 @@ type Chosen = {
   page: Page;
   /** Text of the lathe file in use; null for the app's own first lathe. */
   lathe: string | null;
-  /** Share of the window that the board takes, in percent. */
+  /** Share of the room that the board takes, in percent: while drawing, and while the bar is shown on it. */
   board: number;
+  bar: number;
 };
 
 const KEY = 'shaftwright.settings';
-const usual: Chosen = { unit: null, theme: null, page: 'letter', lathe: null, board: 62 };
+const usual: Chosen = { unit: null, theme: null, page: 'letter', lathe: null, board: 62, bar: 50 };
 
 /**
  * Settings of this browser, kept at once. Where the browser refuses to keep them (private window, storage full)
@@ -45,6 +46,9 @@ export class Settings {
   get board(): number {
     return this.#chosen.board;
   }
+  get bar(): number {
+    return this.#chosen.bar;
+  }
 
   choose(change: Partial<Chosen>): void {
     this.#chosen = { ...this.#chosen, ...change };
@@ -72,10 +76,13 @@ function readChosen(storage: Storage | null): Partial<Chosen> {
   if (kept['theme'] === 'light' || kept['theme'] === 'dark') chosen.theme = kept['theme'];
   if (kept['page'] === 'letter' || kept['page'] === 'a4') chosen.page = kept['page'];
   if (typeof kept['lathe'] === 'string') chosen.lathe = kept['lathe'];
-  const board = kept['board'];
-  if (typeof board === 'number' && board >= 15 && board <= 80) chosen.board = board;
+  const { board, bar } = kept;
+  if (isShare(board)) chosen.board = board;
+  if (isShare(bar)) chosen.bar = bar;
   return chosen;
 }
+
+const isShare = (value: unknown): value is number => typeof value === 'number' && value >= 15 && value <= 80;
 
 function readObject(storage: Storage | null): Record<string, unknown> {
   try {
