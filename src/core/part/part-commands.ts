@@ -1,7 +1,7 @@
 import type { Unit } from '../lengths/length.ts';
 import { transaction, withFields } from './draft.ts';
 import type { Transaction } from './edit.ts';
-import type { GeneralRule, Part } from './types.ts';
+import type { GeneralRule, Part, Pins } from './types.ts';
 
 /** Types another title. */
 export const setTitle = (part: Part, title: string): Transaction =>
@@ -48,3 +48,27 @@ export const setScan = (part: Part, scan: unknown): Transaction =>
   transaction(part, scan === null ? 'Picture taken away' : 'Picture placed', (draft) =>
     draft.set('scan', scan),
   );
+
+/** Settles one thing about the plan, or leaves it to the planner again (undefined). */
+export const setPin = <Key extends keyof Pins>(
+  part: Part,
+  key: Key,
+  value: Pins[Key] | undefined,
+): Transaction =>
+  transaction(
+    part,
+    value === undefined ? `Planner chooses the ${PIN[key]} again` : `Planned with this ${PIN[key]}`,
+    (draft) => {
+      const pins = withFields(part.pins ?? {}, { [key]: value });
+      draft.set('pins', Object.keys(pins).length === 0 ? undefined : pins);
+    },
+  );
+
+const PIN: { readonly [Key in keyof Pins]-?: string } = {
+  way: 'way of holding',
+  first: 'first end',
+  centre: 'use of the centre',
+  bar: 'bar',
+  grip: 'grip',
+  blade: 'blade',
+};

@@ -52,6 +52,7 @@ export function resolvePart(part: Part): ResolvedPart {
     crossings: resolveCrossings(context, part),
     requirements: resolveRequirements(context, part),
     matched: resolveMatched(context, part),
+    pins: part.pins ?? {},
     errors: context.errors,
     warnings: context.warnings,
   };

@@ -1,5 +1,6 @@
 import type { Length, Unit } from '../lengths/length.ts';
 import type { Problem } from '../problem.ts';
+import type { Pins } from './types.ts';
 import type { ThreadSpec } from '../standards/thread-spec.ts';
 
 /** A size with its limits worked out (written, by class, by general rule), all in pm. Limits are inclusive. */
@@ -194,6 +195,8 @@ export type ResolvedPart = {
   readonly crossings: readonly ResolvedCrossing[];
   readonly requirements: readonly ResolvedRequirement[];
   readonly matched: readonly (readonly string[])[];
+  /** What the user has settled about the plan; see `Pins`. */
+  readonly pins: Pins;
   readonly errors: readonly Problem[];
   readonly warnings: readonly Problem[];
 };

@@ -156,4 +156,14 @@ export const partSchema = v.object({
   requirements: v.exactOptional(listOf(requirement)),
   matched: v.exactOptional(listOf(listOf(text))),
   scan: v.exactOptional(v.unknown()),
+  pins: v.exactOptional(
+    v.object({
+      way: v.exactOptional(v.picklist(['bar', 'both-ends', 'centres'])),
+      first: mayHave.text,
+      centre: v.exactOptional(v.boolean()),
+      bar: mayHave.text,
+      grip: mayHave.text,
+      blade: mayHave.text,
+    }),
+  ),
 });

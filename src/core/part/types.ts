@@ -59,6 +59,21 @@ export type Crossing =
 
 export type Requirement = { id: string; from: string; to: string; min: string; max: string; why?: string };
 
+/** What the user has settled about the plan; the rest is planned around it. */
+export type Pins = {
+  /** Out of the bar, from both ends, or between centres. */
+  way?: 'bar' | 'both-ends' | 'centres';
+  /** The end of the part that is at the tailstock first: its face. */
+  first?: string;
+  centre?: boolean;
+  /** A bar of the lathe file, as it is named there. */
+  bar?: string;
+  /** The land gripped when the work is turned round. */
+  grip?: string;
+  /** The only blade to be used. */
+  blade?: string;
+};
+
 /** The part file, version 1. Unknown fields are kept beside the known ones and written back. */
 export type Part = {
   shaftwright: 1;
@@ -77,4 +92,5 @@ export type Part = {
   requirements: Requirement[];
   matched: string[][];
   scan?: unknown;
+  pins?: Pins;
 };

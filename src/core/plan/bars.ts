@@ -10,6 +10,8 @@ export type Bar = { readonly text: string; readonly diameter: Length };
  */
 export function barsFor(part: ResolvedPart, lathe: ResolvedLathe, largest: Length): Bar[] {
   const sorted = [...lathe.bars.diameters].sort((a, b) => a.diameter - b.diameter);
+  const pinned = sorted.find((bar) => bar.text === part.pins.bar);
+  if (pinned) return pinned.diameter >= largest ? [pinned] : [];
   const skin = sorted.find((bar) => keepsAllLargest(part, bar.diameter));
   const cleans = sorted.find((bar) => bar.diameter >= largest + lathe.cut.allowance);
   const found = [skin, cleans].filter((bar) => bar !== undefined);

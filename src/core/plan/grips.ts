@@ -38,6 +38,8 @@ export type LandGrip = {
   readonly u1: number;
   readonly d: number;
   readonly on: 'bar' | string[];
+  /** The lands under it, whatever it is said to be on. */
+  readonly lands: readonly string[];
   /** A seat in hard jaws wants a shim of soft metal. */
   readonly shim: boolean;
 };
@@ -114,7 +116,7 @@ function devices(lathe: ResolvedLathe, run: Run): LandGrip[] {
   const held = run.lands.filter((l) => l.blank === run.d);
   const skin = held.every((l) => l.segment.keepsSkin) && run.lands.length === 1;
   const on: 'bar' | string[] = skin ? 'bar' : run.lands.map((l) => l.id);
-  const common = { u0: run.u0, u1: run.u1, d: run.d, on };
+  const common = { u0: run.u0, u1: run.u1, d: run.d, on, lands: run.lands.map((l) => l.id) };
   const out: LandGrip[] = [];
   if (colletHolds(lathe, run.d)) out.push({ ...common, device: 'collet', shim: false });
   // Jaws bridge a groove, but nobody closes them around a finished journal.

@@ -1,5 +1,6 @@
 import type { Outline } from '../outline/types.ts';
 import type { ResolvedLathe, ResolvedTool } from '../part/resolved.ts';
+import type { Pins } from '../part/types.ts';
 import type { Material } from '../standards/materials.ts';
 import { type Piece, thickest, turned } from './billet.ts';
 import { mm, type Work, zOf } from './frame.ts';
@@ -15,6 +16,7 @@ export type Bench = {
   readonly bar: number;
   /** Points where something crosses the axis. */
   readonly points: readonly string[];
+  readonly pins: Pins;
 };
 
 /** A cut as the planner thinks of it: places in u, diameters and lengths in pm. */

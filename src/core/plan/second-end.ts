@@ -44,8 +44,12 @@ export function secondEnd(
   job: EndJob,
 ): SecondEnd | string {
   const grips = landGrips(work, bench.lathe, workEnd(work, job), pieces);
-  const grip = best(work, grips);
-  if (!grip) return noGrip(work);
+  const wanted = bench.pins.grip;
+  const grip = best(work, wanted === undefined ? grips : grips.filter((g) => g.lands.includes(wanted)));
+  if (!grip)
+    return wanted !== undefined && grips.length > 0
+      ? `turned round, ${wanted} cannot be gripped`
+      : noGrip(work);
   const support = supportFor(bench, work, grip, job.turn?.count ?? 0);
   const datum = datumFor(bench, work, grip, job.turn?.count ?? 0);
   const free = pieces[0]?.u0 ?? 0;

@@ -84,7 +84,7 @@ export function layOut(input: WayInput): Layout | string {
     return `the blade does not reach far enough to part off ${size(last?.blank ?? 0, lathe)}`;
   const grip0 = hi + JAW_CLEARANCE;
   const hasCentre = lathe.support.includes('centre');
-  const wantsCentre = slenderness(work, grip0) > FREE_DIAMETERS && hasCentre;
+  const wantsCentre = bench.pins.centre ?? (slenderness(work, grip0) > FREE_DIAMETERS && hasCentre);
   if (wantsCentre && grip0 + 20e9 > lathe.betweenCentres) return 'the work is longer than the lathe takes';
   return { device: grip.device, gripLength: grip.length, hi, grip0, kerf, wantsCentre, hasCentre };
 }
@@ -97,7 +97,8 @@ function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refus
   const drafts: HoldingDraft[] = [];
   let pieces: Piece[] = [{ u0: free, u1: inner, d: bench.bar }];
 
-  const short = seat !== null;
+  // A bar that does not pass the spindle cannot be drawn out: the sawn blank stands out whole from the beginning.
+  const short = seat !== null && bench.bar <= bench.lathe.spindleBore;
   const first = holdBar(input, layout, {
     pieces,
     id: 'H1',
@@ -112,16 +113,10 @@ function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refus
 
   let main = first;
   if (short) {
-    const support: Support[] = ['centre'];
-    if (
-      slenderness(work, layout.grip0) > CENTRED_DIAMETERS &&
-      bench.lathe.support.includes('travelling-steady')
-    )
-      support.push('travelling-steady');
     main = holdBar(input, layout, { pieces, id: 'H2', at: layout.grip0, stub, support: [] });
-    bringUp(main, support);
     drafts.push(main);
   }
+  if (seat) bringUp(main, supportsFor(input, layout));
   const threads = diePlan(input, stub > 0);
   const why = turnAll(main, -stub, layout, threads.fromTail);
   if (why) return { name, why };
@@ -160,6 +155,13 @@ function turnAll(
   const blade = partingBlade(main.bench.lathe);
   if (blade) partOff(main, layout.kerf, blade);
   return null;
+}
+
+/** The centre, and a travelling steady where the work is slender even between grip and centre. */
+function supportsFor(input: WayInput, layout: Layout): Support[] {
+  const slender = slenderness(input.work, layout.grip0) > CENTRED_DIAMETERS;
+  const steady = slender && input.bench.lathe.support.includes('travelling-steady');
+  return steady ? ['centre', 'travelling-steady'] : ['centre'];
 }
 
 /** Brings the centre up once the first tool is touched off on the bare end. */

@@ -51,7 +51,8 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
   const inner = layout.grip0 + layout.gripLength;
   const whole = [{ u0: free, u1: inner, d: bench.bar }];
   // Short enough as a whole: one holding does; else the bar is drawn out to be parted.
-  const long = slenderness(work, layout.grip0) > FREE_DIAMETERS;
+  const passes = bench.bar <= bench.lathe.spindleBore;
+  const long = passes && slenderness(work, layout.grip0) > FREE_DIAMETERS;
   const at = long ? edge + JAW_CLEARANCE : layout.grip0;
 
   const first = holdBar(input, layout, { pieces: whole, id: 'H1', at, stub: 0, support: [] });

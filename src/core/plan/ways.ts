@@ -18,6 +18,7 @@ import { planWarnings } from './warnings.ts';
 import { barWays } from './way-bar.ts';
 import { centresWays } from './way-centres.ts';
 import { splitWays } from './way-split.ts';
+import { voidPins } from './pins.ts';
 import { isRefused, type Refused, type Way } from './way.ts';
 import { size } from './words.ts';
 
@@ -37,7 +38,9 @@ type Candidate = { name: string; plan: Plan; outline: Outline; warnings: Problem
  *
  * @returns `plan` null with the reasons in `errors` where no way is found.
  */
-export function planPart(part: ResolvedPart, chains: SolvedChains, lathe: ResolvedLathe): Planned {
+export function planPart(part: ResolvedPart, chains: SolvedChains, whole: ResolvedLathe): Planned {
+  const lathe = withPinnedBlade(whole, part.pins.blade);
+  const voids = voidPins(part, lathe);
   const rough = solidOf(part, chains, lathe, null);
   if (!rough.ok) return { plan: null, outline: null, errors: [rough.problem], warnings: [] };
   const largest = largestDiameter(rough.value);
@@ -55,26 +58,48 @@ export function planPart(part: ResolvedPart, chains: SolvedChains, lathe: Resolv
   }
   candidates.sort((a, b) => compare(a.cost, b.cost));
   const best = candidates[0];
-  if (!best) return noWay(refused);
+  if (!best) return noWay(refused, part);
   const beaten = candidates.slice(1).map((c) => ({ way: c.name, why: whyBeaten(best.cost, c.cost) }));
   const rejected = [...beaten, ...refused.map((r) => ({ way: r.name, why: `${r.why}.` }))];
-  return { plan: { ...best.plan, rejected }, outline: best.outline, errors: [], warnings: best.warnings };
+  return {
+    plan: { ...best.plan, rejected },
+    outline: best.outline,
+    errors: [],
+    warnings: [...voids, ...best.warnings],
+  };
 }
 
 function waysWith(part: ResolvedPart, outline: Outline, lathe: ResolvedLathe, bar: Bar): (Way | Refused)[] {
   const points = [...new Set(part.crossings.flatMap((c) => (c.form === 'hole' ? [c.at] : [c.at, c.to])))];
-  const bench: Bench = { lathe, outline, material: materialOf(part.material), bar: bar.diameter, points };
+  const { pins } = part;
+  const material = materialOf(part.material);
+  const bench: Bench = { lathe, outline, material, bar: bar.diameter, points, pins };
   return (['right', 'left'] as const).flatMap((headstock) => {
     const work = workOf(outline, headstock);
     const turned = workOf(outline, headstock === 'right' ? 'left' : 'right');
     const end = work.lands[0]?.tailFace ?? '';
+    if (pins.first !== undefined && pins.first !== end) return [];
     const input = { bench, work, turned, bar };
+    const wants = (way: 'bar' | 'both-ends' | 'centres'): boolean =>
+      pins.way === undefined || pins.way === way;
     return [
-      ...barWays({ ...input, name: `out of the ${bar.text} bar, end ${end} at the tailstock first` }),
-      ...splitWays({ ...input, name: `from both ends of the ${bar.text} bar, end ${end} first` }),
-      ...centresWays({ ...input, name: `${bar.text} blank between centres, end ${end} at the tailstock` }),
+      ...(wants('bar')
+        ? barWays({ ...input, name: `out of the ${bar.text} bar, end ${end} at the tailstock first` })
+        : []),
+      ...(wants('both-ends')
+        ? splitWays({ ...input, name: `from both ends of the ${bar.text} bar, end ${end} first` })
+        : []),
+      ...(wants('centres')
+        ? centresWays({ ...input, name: `${bar.text} blank between centres, end ${end} at the tailstock` })
+        : []),
     ];
   });
+}
+
+/** The lathe with no blade but the pinned one, where one is pinned and there. */
+function withPinnedBlade(lathe: ResolvedLathe, blade: string | undefined): ResolvedLathe {
+  if (!lathe.tools.some((t) => t.kind === 'blade' && t.id === blade)) return lathe;
+  return { ...lathe, tools: lathe.tools.filter((t) => t.kind !== 'blade' || t.id === blade) };
 }
 
 /** Numbers the cuts, adds marks, chart, stiffness and what is cut elsewhere, replays it all, and costs it. */
@@ -167,12 +192,10 @@ function noBar(largest: Length, lathe: ResolvedLathe): Planned {
   return { plan: null, outline: null, errors: [problem], warnings: [] };
 }
 
-function noWay(refused: readonly Refused[]): Planned {
-  const say = refused.map((r) => `${r.name}: ${r.why}`).join('; ');
-  const problem: Problem = {
-    code: 'no-way',
-    where: 'plan',
-    say: `No way to hold and cut this part was found. ${say}.`,
-  };
+function noWay(refused: readonly Refused[], part: ResolvedPart): Planned {
+  const tried = refused.map((r) => `${r.name}: ${r.why}`).join('; ');
+  const pinned = Object.keys(part.pins).length > 0 ? ' with what you have settled about the plan' : '';
+  const say = `No way to hold and cut this part${pinned} was found. ${tried ? `${tried}.` : ''}`.trim();
+  const problem: Problem = { code: 'no-way', where: pinned ? 'pins' : 'plan', say };
   return { plan: null, outline: null, errors: [problem], warnings: [] };
 }
