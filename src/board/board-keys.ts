@@ -17,9 +17,9 @@ export function boardKey(desk: Desk, { chosen, picture }: BoardProps, event: Key
 }
 
 function lookKey(desk: Desk, { key }: Key): boolean {
-  if (key === '+' || key === '=') desk.zoom(1.25);
-  else if (key === '-') desk.zoom(0.8);
-  else if (key === '0') desk.fit();
+  if (key === '+' || key === '=') desk.paper.zoom(1.25);
+  else if (key === '-') desk.paper.zoom(0.8);
+  else if (key === '0') desk.paper.fit();
   else if (key === ' ') desk.spaceHeld = true;
   else return false;
   return true;

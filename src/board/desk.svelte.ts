@@ -4,16 +4,17 @@ import { profilePicture, type View } from '../core/outline/profile-picture.ts';
 import { applyAll, type Transaction } from '../core/part/edit.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Report } from '../core/report-types.ts';
-import type { BoardStage, Shown, Style } from './board-stage.ts';
+import type { BoardStage, Shown } from './board-stage.ts';
 import { sameChoice, type Choice } from './choice.ts';
 import { addLand, drop, moveLoose, setSize } from './edits.ts';
 import { fieldSpot } from './field-spot.ts';
 import type { Gestures } from './gestures.ts';
 import { holdersOf } from './holders.ts';
-import { fitted, showsKind, type Fit } from './fit.ts';
+import { showsKind } from './fit.ts';
+import { Paper } from './paper.svelte.ts';
 import { drawingOf, sceneOf } from './scene.ts';
 import { missingSizes, sameTarget, targetOf, type SizeTarget } from './size-target.ts';
-import { fitPoints, panBy, toDrawing, zoomAt, type Size, type Spot, type Viewport } from './viewport.ts';
+import { toDrawing, type Spot } from './viewport.ts';
 import { walk, type Way } from './walk.ts';
 
 export type BoardProps = {
@@ -30,16 +31,11 @@ export type BoardProps = {
 };
 export type Tool = 'choose' | 'land' | 'length';
 
-/** A place of one's own choosing on the paper; it holds for what was shown when it was chosen. */
-type Kept = { readonly of: string; readonly view: Viewport; readonly by: 'hand' | 'board' };
-
-/** Everything the board knows that is not in the part: where it looks, what is in hand, what is being typed. */
+/** What the board knows that is not in the part: the tool, what is in hand, what is being typed; the paper it lies on. */
 export class Desk {
   readonly #given: () => BoardProps;
   stage: BoardStage | null = null;
-  /** Inks, font and measure; null until the font is there. */
-  style = $state.raw<Style | null>(null);
-  window = $state.raw<Size>({ width: 0, height: 0 });
+  readonly paper: Paper;
   view = $state<View | null>(null);
   tool = $state<Tool>('choose');
   hovered = $state.raw<Choice | null>(null);
@@ -49,31 +45,23 @@ export class Desk {
   /** What holds the face that was pulled. */
   pulled = $state.raw<readonly string[]>([]);
   spaceHeld = $state(false);
-  #kept = $state.raw<Kept | null>(null);
   /** The move that letting go would make. */
   #moving = $state.raw<Transaction | null>(null);
   #grabbed: string | null = null;
 
   constructor(given: () => BoardProps) {
     this.#given = given;
+    this.paper = new Paper(() => {
+      const { part, picture } = given();
+      const key = picture ? 'picture' : JSON.stringify([part.title, part.drawing, part.unit]);
+      return { key, picture: picture ?? null, drawing: this.#resting };
+    });
   }
 
-  readonly #subject = $derived.by(() => {
-    const { part, picture } = this.#given();
-    return picture ? 'picture' : JSON.stringify([part.title, part.drawing, part.unit]);
-  });
   readonly #resting = $derived.by(() => {
     const { part, report, unit } = this.#given();
     return drawingOf(part, report, unit);
   });
-  readonly #fit = $derived.by((): Fit => {
-    const { picture } = this.#given();
-    if (!this.style || this.window.width === 0) return { view: { scale: 1, x: 0, y: 0 }, detail: 'all' };
-    return picture
-      ? { view: fitPoints(pointsOf(picture), this.window), detail: 'all' }
-      : fitted(this.#resting, this.window, this.style.measure);
-  });
-  readonly viewport = $derived(this.#kept?.of === this.#subject ? this.#kept.view : this.#fit.view);
   readonly dragging = $derived(this.#moving !== null);
   /** As the part would be if the drag ended now. */
   readonly #drawing = $derived.by(() => {
@@ -81,58 +69,38 @@ export class Desk {
     return this.#moving ? drawingOf(applyAll(part, this.#moving), report, unit) : this.#resting;
   });
   // Hatching keeps about its distance on the screen; by powers of two, so that most zooms keep the lines.
-  readonly #hatch = $derived(2 ** Math.round(Math.log2(8 / this.viewport.scale)));
+  readonly #hatch = $derived.by(() => 2 ** Math.round(Math.log2(8 / this.paper.scale)));
   readonly #profile = $derived.by(() => {
     const { part, places } = this.#drawing;
     const view = this.view === null ? {} : { view: this.view };
     return profilePicture(part, this.#given().report, { places, hatch: this.#hatch, ...view });
   });
-  readonly #scale = $derived(this.viewport.scale);
   readonly scene = $derived.by(() => {
-    if (!this.style || this.#given().picture) return null;
+    if (!this.paper.style || this.#given().picture) return null;
     const { chosen, lit } = this.#given();
     const asked = [...lit, ...this.pulled, chosen?.id];
     // Drawn larger than it fits there is room for more; what is talked about is written in any case.
-    const detail = this.#scale > 1.3 * this.#fit.view.scale ? 'all' : this.#fit.detail;
+    const detail = this.paper.scale > 1.3 * this.paper.whole.view.scale ? 'all' : this.paper.whole.detail;
     const shows = ({ kind, id }: Choice) => showsKind(detail, kind) || asked.includes(id);
-    const at = { scale: this.#scale, x: 0, y: 0 };
-    return sceneOf(this.#drawing, this.#profile, at, this.style.measure, shows);
+    const at = { scale: this.paper.scale, x: 0, y: 0 };
+    return sceneOf(this.#drawing, this.#profile, at, this.paper.style.measure, shows);
   });
   readonly shown = $derived.by((): Shown | null => {
     const { picture } = this.#given();
     if (picture) return { kind: 'picture', picture };
     return this.scene && { kind: 'scene', scene: this.scene };
   });
-  readonly fieldAt = $derived(
-    this.scene && this.editing ? fieldSpot(this.scene, this.viewport, this.window, this.editing) : null,
-  );
-
-  // Looking around
-
-  fit(): void {
-    this.#kept = null;
-  }
-
-  #keep(view: Viewport): void {
-    this.#kept = { of: this.#subject, view, by: 'hand' };
-  }
-
-  /** Holds the paper still while things on it move under the pointer. */
-  #hold(): void {
-    if (this.#kept?.of !== this.#subject)
-      this.#kept = { of: this.#subject, view: this.viewport, by: 'board' };
-  }
-
-  zoom(factor: number, at: Spot = { x: this.window.width / 2, y: this.window.height / 2 }): void {
-    this.#keep(zoomAt(this.viewport, at, factor));
-  }
+  readonly fieldAt = $derived.by(() => {
+    const { viewport, window } = this.paper;
+    return this.scene && this.editing ? fieldSpot(this.scene, viewport, window, this.editing) : null;
+  });
 
   use(tool: Tool): void {
     this.tool = tool;
     this.firstEnd = null;
     this.editing = null;
-    if (tool === 'land') this.#hold();
-    else if (this.#kept?.by === 'board') this.fit();
+    if (tool === 'land') this.paper.hold();
+    else this.paper.release();
   }
 
   // Pointer
@@ -144,8 +112,8 @@ export class Desk {
       const hovered = at && (this.stage?.targetAt(at) ?? null);
       if (!sameChoice(hovered, this.hovered)) this.hovered = hovered;
     },
-    pan: (dx, dy) => this.#keep(panBy(this.viewport, dx, dy)),
-    zoom: (at, factor) => this.zoom(factor, at),
+    pan: (dx, dy) => this.paper.pan(dx, dy),
+    zoom: (at, factor) => this.paper.zoom(factor, at),
     grab: (at) => this.#grab(at),
     drag: (from, to) => this.#drag(from, to),
     release: () => this.#release(),
@@ -158,7 +126,7 @@ export class Desk {
     const target = this.stage?.targetAt(at) ?? null;
     this.pulled = [];
     if (this.tool === 'choose') return onchoose(target);
-    const { x, y } = toDrawing(this.viewport, at);
+    const { x, y } = toDrawing(this.paper.viewport, at);
     if (this.tool === 'land') return this.#addLand(x, y);
     const station = target?.kind === 'station' ? target.id : this.#stationNear(at.x);
     if (station !== null) this.pickEnd(station);
@@ -172,7 +140,7 @@ export class Desk {
 
   #stationNear(x: number): string | null {
     const near = (this.scene?.stations ?? [])
-      .map((s) => ({ id: s.id, far: Math.abs(s.x + this.viewport.x - x) }))
+      .map((s) => ({ id: s.id, far: Math.abs(s.x + this.paper.viewport.x - x) }))
       .sort((a, b) => a.far - b.far)[0];
     return near && near.far < 16 ? near.id : null;
   }
@@ -191,9 +159,9 @@ export class Desk {
 
   #drag(from: Spot, to: Spot): void {
     if (this.#grabbed === null || this.pulled.length > 0) return;
-    const by = (to.x - from.x) / this.viewport.scale;
+    const by = (to.x - from.x) / this.paper.scale;
     const { part } = this.#given();
-    this.#hold();
+    this.paper.hold();
     this.#moving = moveLoose(part, this.#resting.places, this.#grabbed, by);
   }
 
@@ -256,7 +224,7 @@ export class Desk {
   nudge(by: number): void {
     const { part, chosen } = this.#given();
     if (chosen?.kind !== 'station') return;
-    this.#hold();
+    this.paper.hold();
     const step = part.unit === 'in' ? 25.4 / 32 : 0.5;
     this.#change(moveLoose(part, this.#resting.places, chosen.id, by * step));
   }
@@ -275,8 +243,8 @@ export class Desk {
     if (!target) return;
     if (!sameChoice(chosen, choice)) onchoose(choice);
     const segment = part.segments.find((s) => choice.kind === 'segment' && s.id === choice.id);
-    const middle = at && this.scene && fieldSpot(this.scene, this.viewport, this.window, target)?.x;
-    const right = segment?.form === 'taper' && at && middle !== undefined && middle !== null && at.x > middle;
+    const middle = this.scene && fieldSpot(this.scene, this.paper.viewport, this.paper.window, target).x;
+    const right = segment?.form === 'taper' && at && middle !== null && at.x > middle;
     this.editing = right && target.kind === 'segment' ? { ...target, end: 'end' } : target;
   }
 
@@ -313,11 +281,4 @@ export class Desk {
     this.editing = null;
     this.pulled = [];
   }
-}
-
-function pointsOf(picture: Picture): Spot[] {
-  return picture.items.flatMap((item) => {
-    if (item.kind === 'text') return [{ x: item.x, y: item.y }];
-    return item.points.flatMap((x, i) => (i % 2 === 0 ? [{ x, y: item.points[i + 1] ?? 0 }] : []));
-  });
 }

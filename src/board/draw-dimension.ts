@@ -4,6 +4,8 @@ import { ARROW, arrowsOutside } from './scene.ts';
 import type { SceneDimension, SceneLeader, SceneStation } from './scene.ts';
 
 export type Pen = CanvasRenderingContext2D;
+/** Half the width of a zigzag's tooth, px. */
+const TOOTH = 6;
 
 /** A dimension line with arrows and text; the shape of the line tells the state of its chain. */
 export function drawDimension(
@@ -19,7 +21,8 @@ export function drawDimension(
   pen.lineWidth = 1;
   pen.strokeStyle = inks.graphite;
   pen.beginPath();
-  if (d.shape === 'zigzag') zigzag(pen, from, to, d);
+  const free = d.beside !== null || d.textX - d.x0 > 8 * TOOTH;
+  if (d.shape === 'zigzag') zigzag(pen, from, to, d, free);
   else {
     for (const y of d.shape === 'twice' ? [d.y - 1.5, d.y + 1.5] : [d.y]) {
       pen.moveTo(from, y);
@@ -29,7 +32,7 @@ export function drawDimension(
   pen.stroke();
   arrow(pen, d.x0, d.y, outside ? 1 : -1, inks);
   arrow(pen, d.x1, d.y, outside ? -1 : 1, inks);
-  const baseline = d.y - (d.shape === 'zigzag' ? 10 : d.shape === 'twice' ? 6 : 5);
+  const baseline = d.y - (d.shape === 'zigzag' && !free ? 10 : d.shape === 'twice' ? 6 : 5);
   behind(pen, d.textX - 2, baseline, d.width + 4, font, inks);
   pen.fillStyle = inks.graphite;
   drawLabel(pen, font, d.text, d.textX, baseline);
@@ -37,16 +40,16 @@ export function drawDimension(
     badge(pen, d.textX + measure(d.text) + 6, baseline, d.note, d.shape === 'zigzag', inks, font, measure);
 }
 
-/** Breaks the line in its middle by teeth that stand out at a glance. */
-function zigzag(pen: Pen, from: number, to: number, d: SceneDimension): void {
-  const [x0, x1] = d.x1 - d.x0 > 30 ? [d.x0, d.x1] : [from, to];
-  const tooth = Math.min(6, (x1 - x0) / 10);
+/** Breaks the line by teeth that stand out at a glance: left of the text where there is room, else below it. */
+function zigzag(pen: Pen, from: number, to: number, d: SceneDimension, free: boolean): void {
+  const [x0, x1] = d.x1 - d.x0 <= 30 ? [from, to] : [d.x0, free && !d.beside ? d.textX : d.x1];
+  const tooth = Math.min(TOOTH, (x1 - x0) / 10);
   const start = (x0 + x1) / 2 - 3 * tooth;
   pen.moveTo(from, d.y);
   pen.lineTo(start, d.y);
   for (let i = 0; i < 3; i++) {
-    pen.lineTo(start + (2 * i + 0.5) * tooth, d.y - 7);
-    pen.lineTo(start + (2 * i + 1.5) * tooth, d.y + 7);
+    pen.lineTo(start + (2 * i + 0.5) * tooth, d.y - 5.5);
+    pen.lineTo(start + (2 * i + 1.5) * tooth, d.y + 5.5);
   }
   pen.lineTo(start + 6 * tooth, d.y);
   pen.lineTo(to, d.y);

@@ -16,12 +16,12 @@ const strokes: Readonly<Record<LineRole, Stroke>> = {
 };
 const order: readonly LineRole[] = ['hatch', 'ghost', 'hidden', 'thin', 'centre', 'mark', 'outline', 'heavy'];
 
-/** Metal that stays is steel; what goes is told by the hatching that comes with the picture, never by a fill. */
-const fills: Readonly<Record<AreaRole, keyof Inks | null>> = {
+/** Metal that stays is steel; what goes is bare paper under the hatching that comes with the picture. */
+const fills: Readonly<Record<AreaRole, keyof Inks>> = {
   steel: 'bright',
   section: 'bright',
-  waste: null,
-  cutting: null,
+  waste: 'paper',
+  cutting: 'paper',
   fluid: 'blue',
   device: 'line',
 };
@@ -65,7 +65,6 @@ type Area = PictureItem & { kind: 'area' };
 
 function drawArea(pen: CanvasRenderingContext2D, area: Area, scale: number, inks: Inks): void {
   const fill = fills[area.role];
-  if (!fill) return;
   pen.beginPath();
   trace(pen, area.points, scale);
   pen.closePath();

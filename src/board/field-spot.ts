@@ -2,10 +2,10 @@ import type { Scene } from './scene.ts';
 import type { SizeTarget } from './size-target.ts';
 import type { Size, Spot, Viewport } from './viewport.ts';
 
-/** Where the field for a size stands: over its text, kept within the window. Null where it has none on the drawing. */
-export function fieldSpot(scene: Scene, view: Viewport, window: Size, target: SizeTarget): Spot | null {
+/** Where the field for a size stands: over its text, kept within the window; in its middle where the text has no room on the drawing. */
+export function fieldSpot(scene: Scene, view: Viewport, window: Size, target: SizeTarget): Spot {
   const spot = onDrawing(scene, target);
-  if (!spot) return null;
+  if (!spot) return { x: window.width / 2, y: window.height / 2 };
   const keep = (v: number, most: number) => Math.min(Math.max(v, 24), Math.max(most - 24, 24));
   return { x: keep(spot.x + view.x, window.width), y: keep(spot.y + view.y, window.height) };
 }

@@ -24,7 +24,7 @@ const PAD = 12;
 const EMPTY = 150;
 /** A drawing is made this much smaller before something is left out, or more while it stays so many px wide. */
 const LEAST = 0.55;
-const WIDE = 600;
+const WIDE = 500;
 
 /** The largest view of the whole part in a window, with as much written around it as there is room for. */
 export function fitted(drawing: Drawing, window: Size, measure: Measure): Fit {

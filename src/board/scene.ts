@@ -73,14 +73,14 @@ export type SceneLeader = {
   readonly width: number;
 };
 
-export const LANE_PITCH = 25;
-const LEADER_PITCH = 20;
+export const LANE_PITCH = 23;
+const LEADER_PITCH = 19;
 /** Length of an arrow, px. */
 export const ARROW = 8;
 /** Arrows stand outside a dimension that is too short for both. */
 export const arrowsOutside = (x0: number, x1: number): boolean => x1 - x0 < 3 * ARROW;
 const NOTE_PITCH = 18;
-const BELOW = 32;
+const BELOW = 30;
 const ABOVE = 24;
 const GAP = 8;
 

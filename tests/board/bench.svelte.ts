@@ -3,11 +3,11 @@ import { page, userEvent } from 'vitest/browser';
 import '../../src/app.css';
 import Board from '../../src/board/Board.svelte';
 import type { Choice } from '../../src/board/choice.ts';
-import { fitted } from '../../src/board/fit.ts';
+import { fitted, showsKind, type Detail } from '../../src/board/fit.ts';
 import { readInks } from '../../src/board/inks.ts';
 import { labelMeasure } from '../../src/board/label.ts';
 import { drawingOf, sceneOf, type Scene } from '../../src/board/scene.ts';
-import type { Spot, Viewport } from '../../src/board/viewport.ts';
+import type { Size, Spot, Viewport } from '../../src/board/viewport.ts';
 import { solveChains } from '../../src/core/chains/solve.ts';
 import type { Picture } from '../../src/core/outline/picture.ts';
 import { applyAll, type Transaction } from '../../src/core/part/edit.ts';
@@ -75,9 +75,9 @@ export class BoardBench {
     flushSync();
   }
 
-  static async of(part: Part): Promise<BoardBench> {
+  static async of(part: Part, size?: Size): Promise<BoardBench> {
     await page.viewport(1100, 700);
-    const bench = new BoardBench(part);
+    const bench = new BoardBench(part, size);
     await bench.settled();
     return bench;
   }
@@ -121,15 +121,16 @@ export class BoardBench {
   }
 
   /** The fitted drawing, worked out beside the board with the same font and window. */
-  fitted(): { scene: Scene; view: Viewport } {
+  fitted(): { scene: Scene; view: Viewport; detail: Detail } {
     const pen = document.createElement('canvas').getContext('2d');
     if (!pen) throw new Error('no 2D context');
     const measure = labelMeasure(pen, { family: readInks(this.surface).family, size: 13.5 });
     const drawing = drawingOf(this.part, reportOf(this.part), this.part.unit);
     const window = { width: this.surface.clientWidth, height: this.surface.clientHeight };
-    const { view } = fitted(drawing, window, measure);
-    const scene = sceneOf(drawing, { items: [] }, { scale: view.scale, x: 0, y: 0 }, measure);
-    return { scene, view };
+    const { view, detail } = fitted(drawing, window, measure);
+    const at = { scale: view.scale, x: 0, y: 0 };
+    const scene = sceneOf(drawing, { items: [] }, at, measure, ({ kind }) => showsKind(detail, kind));
+    return { scene, view, detail };
   }
 
   /** Where a station is, halfway up its face. */

@@ -248,6 +248,28 @@ test('what is lit elsewhere is drawn darker, and the drawing follows the theme',
   expect(day[0]).toBeGreaterThan((night[0] ?? 255) + 60);
 });
 
+test('a double click on the right half of a taper’s note types its right end', async () => {
+  bench = await BoardBench.of(read(blower));
+  const note = bench.noteSpot('cone');
+  await bench.double({ x: note.x + 30, y: note.y });
+  expect(bench.field?.value).toBe('.300');
+  await bench.keys('{Escape}');
+  await bench.double({ x: note.x - 30, y: note.y });
+  expect(bench.field?.value).toBe('.375');
+});
+
+test('a narrow strip shows the bare profile, and what is chosen with its size all the same', async () => {
+  bench = await BoardBench.of(read(blower), { width: 380, height: 190 });
+  expect(bench.fitted().detail).toBe('bare');
+  bench.surface.focus();
+  bench.chosen = { kind: 'length', id: 'L7' };
+  await bench.keys('{Enter}');
+  expect(bench.field?.value).toBe('2.6500');
+  const [field, board] = [bench.field?.getBoundingClientRect(), bench.surface.getBoundingClientRect()];
+  expect(field?.bottom).toBeLessThanOrEqual(board.bottom + 1);
+  expect(field?.right).toBeLessThanOrEqual(board.right + 1);
+});
+
 test('a picture of the bar takes the place of the drawing, and nothing on it can be edited', async () => {
   bench = await BoardBench.of(read(idler));
   bench.picture = {

@@ -1,0 +1,73 @@
+import type { Picture } from '../core/outline/picture.ts';
+import type { Style } from './board-stage.ts';
+import { fitted, type Fit } from './fit.ts';
+import type { Drawing } from './scene.ts';
+import { fitPoints, panBy, zoomAt, type Size, type Spot, type Viewport } from './viewport.ts';
+
+/** What lies on the paper. `key` tells one subject from another: a place chosen for one does not hold for the next. */
+export type Subject = {
+  readonly key: string;
+  readonly picture: Picture | null;
+  readonly drawing: Drawing;
+};
+
+/** A place of one's own choosing, by hand or because the board holds the paper still. */
+type Kept = { readonly of: string; readonly view: Viewport; readonly by: 'hand' | 'board' };
+
+/** Where one looks: all of what is shown, or where it was moved to. */
+export class Paper {
+  readonly #subject: () => Subject;
+  /** Inks, font and measure; null until the font is there. */
+  style = $state.raw<Style | null>(null);
+  window = $state.raw<Size>({ width: 0, height: 0 });
+  #kept = $state.raw<Kept | null>(null);
+
+  constructor(subject: () => Subject) {
+    this.#subject = subject;
+  }
+
+  readonly #key = $derived.by(() => this.#subject().key);
+  readonly whole = $derived.by((): Fit => {
+    const { picture, drawing } = this.#subject();
+    if (!this.style || this.window.width === 0) return { view: { scale: 1, x: 0, y: 0 }, detail: 'all' };
+    return picture
+      ? { view: fitPoints(pointsOf(picture), this.window), detail: 'all' }
+      : fitted(drawing, this.window, this.style.measure);
+  });
+  readonly viewport = $derived(this.#kept?.of === this.#key ? this.#kept.view : this.whole.view);
+  readonly scale = $derived(this.viewport.scale);
+
+  /** Shows all again, and follows what changes. */
+  fit(): void {
+    this.#kept = null;
+  }
+
+  /** Holds the paper still while things on it move under the pointer. */
+  hold(): void {
+    if (this.#kept?.of !== this.#key) this.#keep(this.viewport, 'board');
+  }
+
+  /** Lets go of a paper that was only held. */
+  release(): void {
+    if (this.#kept?.by === 'board') this.fit();
+  }
+
+  pan(dx: number, dy: number): void {
+    this.#keep(panBy(this.viewport, dx, dy), 'hand');
+  }
+
+  zoom(factor: number, at: Spot = { x: this.window.width / 2, y: this.window.height / 2 }): void {
+    this.#keep(zoomAt(this.viewport, at, factor), 'hand');
+  }
+
+  #keep(view: Viewport, by: Kept['by']): void {
+    this.#kept = { of: this.#key, view, by };
+  }
+}
+
+function pointsOf(picture: Picture): Spot[] {
+  return picture.items.flatMap((item) => {
+    if (item.kind === 'text') return [{ x: item.x, y: item.y }];
+    return item.points.flatMap((x, i) => (i % 2 === 0 ? [{ x, y: item.points[i + 1] ?? 0 }] : []));
+  });
+}
