@@ -128,3 +128,36 @@ test('a newcomer looks around the example, steps through its cuts, prints it, an
   await expect(title(page)).toHaveText('Untitled shaft');
   await expect(page.getByText(/Type the diameter and the length of the first step/)).toBeVisible();
 });
+
+test('what is done while the app still opens is not lost to the work of the last visit', async ({ page }) => {
+  await page.goto('/');
+  await typeTitle(page, 'Kept part');
+  await expect(kept(page)).toBeVisible();
+  await page.addInitScript(() => {
+    // A slow disk: the store answers half a second late.
+    const open = IDBFactory.prototype.open;
+    let late = false;
+    IDBFactory.prototype.open = function (...given) {
+      const request = open.apply(this, given);
+      if (late) return request;
+      late = true;
+      const dispatch = request.dispatchEvent.bind(request);
+      request.addEventListener(
+        'success',
+        (event) => {
+          event.stopImmediatePropagation();
+          setTimeout(() => dispatch(new Event('success')), 500);
+        },
+        { once: true },
+      );
+      return request;
+    };
+  });
+  await page.reload();
+  await startOwn(page);
+  await expect(title(page)).toHaveText('Untitled shaft');
+  await page.waitForTimeout(800);
+  await expect(title(page)).toHaveText('Untitled shaft');
+  await page.getByRole('button', { name: 'Undo: Start your own' }).click();
+  await expect(title(page)).toHaveText('Kept part');
+});
