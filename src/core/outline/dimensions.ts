@@ -38,7 +38,9 @@ export function dimensionsOf(part: Part, chains: ChainsReport, unit: Unit): Dime
     for (const id of clash.lengths) clashing.set(id, Math.min(clash.gap_mm, clashing.get(id) ?? Infinity));
   const twice = new Set(chains.doubled.flatMap((loop) => loop.lengths));
   const order = part.lengths.map((l) => l.id);
-  const lastOfLoop = new Set(chains.doubled.map((loop) => order.findLast((id) => loop.lengths.includes(id) && !clashing.has(id))));
+  const lastOfLoop = new Set(
+    chains.doubled.map((loop) => order.findLast((id) => loop.lengths.includes(id) && !clashing.has(id))),
+  );
   return part.lengths.map((length) => {
     const gap = clashing.get(length.id);
     const shape = gap !== undefined ? 'zigzag' : twice.has(length.id) ? 'twice' : 'plain';
