@@ -8,7 +8,6 @@ import { figureText, writtenText, type SheetMatter } from './wording.ts';
 export const LABEL = 8;
 export const LANE = 5.2;
 
-const NAME_ROW = 3.4;
 const THIN = { width: 0.25 } as const;
 const FINE = { width: 0.18 } as const;
 
@@ -87,7 +86,7 @@ export function drawDimensions(
     if (loose.has(x)) wave(ink, x, y);
   }
   for (const { lane, text, textX } of lanes) ink.clearText(text, textX + 1, first + lane * LANE - 0.9, LABEL);
-  for (const { text, x, row } of names) ink.clearText(text, x + 0.5, bottom + 3.4 + row * NAME_ROW, LABEL);
+  for (const { text, x, y } of names) ink.clearText(text, x + 0.5, bottom + y, LABEL);
 }
 
 const placeOf = ({ x, scale, places }: View, id: string): number => x + (places.at.get(id) ?? 0) * scale;
@@ -121,7 +120,7 @@ function wave(ink: Ink, x: number, y: number): void {
 }
 
 /** A station's name, and where it stands: right of its extension line, in rows where names are close together. */
-export type StationName = { readonly text: string; readonly x: number; readonly row: number };
+export type StationName = { readonly text: string; readonly x: number; readonly y: number };
 
 export function stationNames(flow: Flow, view: View, part: SheetMatter['part']): StationName[] {
   const { type } = flow.book;
@@ -131,9 +130,14 @@ export function stationNames(flow: Flow, view: View, part: SheetMatter['part']):
     const width = type.width(text, LABEL) + 0.6;
     return { id, text, x: Math.min(placeOf(view, id), right - width), width };
   });
-  return packLeaders(wishes, 0.6).map(({ row, x }, i) => ({ row, x, text: wishes[i]?.text ?? '' }));
+  const step = Math.max(...wishes.map(({ text }) => type.leading(text, LABEL).step));
+  return packLeaders(wishes, 0.6).map(({ row, x }, i) => ({
+    x,
+    y: (row + 1) * step,
+    text: wishes[i]?.text ?? '',
+  }));
 }
 
 /** Room for the names between the part and the first dimension. */
 export const namesHeight = (names: readonly StationName[]): number =>
-  5.5 + NAME_ROW * Math.max(1, ...names.map(({ row }) => row + 1));
+  5.5 + Math.max(0, ...names.map(({ y }) => y));

@@ -20,18 +20,54 @@ const HATCHES: Readonly<Partial<Record<AreaRole, Hatch>>> = {
 
 /** Where a picture comes to stand: part mm times `scale` from the origin, which is at (x, y) on the page. */
 export type Placing = { readonly x: number; readonly y: number; readonly scale: number };
+/** Corners of a stretch of page, in mm. */
+export type Room = { readonly x0: number; readonly y0: number; readonly x1: number; readonly y1: number };
 
-/** Draws a picture. Its texts are set at `size` points, whatever the scale. */
-export function drawPicture(ink: Ink, picture: Picture, { x, y, scale }: Placing, size = 8): void {
+const SIZE = 8;
+
+/** Draws a picture, its texts at one size whatever the scale. They keep inside `room` and clear of one another. */
+export function drawPicture(ink: Ink, picture: Picture, { x, y, scale }: Placing, room: Room): void {
   const at = (points: readonly number[]): number[] =>
     points.map((value, i) => (i % 2 === 0 ? x + value * scale : y - value * scale));
+  const taken: Room[] = [];
   for (const item of picture.items) {
     if (item.kind === 'line') ink.line(at(item.points), STROKES[item.role]);
     else if (item.kind === 'area') {
       const hatch = HATCHES[item.role];
       if (hatch) ink.hatch(at(item.points), hatch);
-    } else ink.text(item.text, x + item.x * scale, y - item.y * scale, size, { align: item.align });
+    }
   }
+  for (const item of picture.items) {
+    if (item.kind !== 'text') continue;
+    const { text } = ink.type.fit(item.text, SIZE, SIZE, room.x1 - room.x0);
+    const width = ink.type.width(text, SIZE);
+    const back = item.align === 'start' ? 0 : item.align === 'middle' ? width / 2 : width;
+    const { step, base } = ink.type.leading(text, SIZE);
+    const wish = { x: x + item.x * scale - back, foot: y - item.y * scale + step - base, width, line: step };
+    const spot = freeSpot(wish, room, taken);
+    taken.push(spot);
+    ink.text(text, spot.x0, spot.y0 + base, SIZE);
+  }
+}
+
+type Wish = { readonly x: number; readonly foot: number; readonly width: number; readonly line: number };
+
+/** Where a text can stand: as near to its wish as others leave room, places above and below it tried in turn. */
+function freeSpot({ x, foot, width, line }: Wish, room: Room, taken: readonly Room[]): Room {
+  const x0 = Math.max(Math.min(x, room.x1 - width), room.x0);
+  const spotAt = (row: number): Room => {
+    const y1 = Math.min(Math.max(foot, room.y0 + line), room.y1) + row * (line / 4);
+    return { x0, x1: x0 + width, y0: y1 - line, y1 };
+  };
+  const free = (spot: Room): boolean =>
+    spot.y0 >= room.y0 - 1e-6 &&
+    spot.y1 <= room.y1 + 1e-6 &&
+    taken.every(
+      (t) => t.x1 + 0.8 < spot.x0 || spot.x1 + 0.8 < t.x0 || t.y1 <= spot.y0 + 1e-6 || spot.y1 <= t.y0 + 1e-6,
+    );
+  for (let row = 0; row < 100; row++)
+    for (const spot of [spotAt(-row), spotAt(row)]) if (free(spot)) return spot;
+  return spotAt(0);
 }
 
 /** The extent of a picture's lines and areas, in part mm. */

@@ -14,7 +14,7 @@ import {
   stationNames,
   type View,
 } from './dimension-lines.ts';
-import { drawPicture, extentOf } from './draw-picture.ts';
+import { drawPicture, extentOf, type Room } from './draw-picture.ts';
 import { startFlow, type Flow } from './flow.ts';
 import type { Book } from './book.ts';
 import type { Ink } from './ink.ts';
@@ -70,12 +70,17 @@ function drawPart(flow: Flow, matter: SheetMatter): void {
   const axis = flow.at() + above + rough.y1 * scale;
   const { ink } = flow.page();
   const picture = profilePicture(part, report, { places, hatch: 2 / scale });
-  drawPicture(ink, picture, { x: view.x, y: axis, scale });
+  drawPicture(ink, picture, { x: view.x, y: axis, scale }, roomOf(flow));
   notes.draw(ink, axis, rough.y1 * scale);
   const lowest = (x: number): number => lowestAt(picture, (x - view.x) / scale) * scale;
   drawDimensions(ink, view, lanes, names, { axis, bottom: axis - rough.y0 * scale, lowest });
   flow.move(above + tall * scale + below);
 }
+
+const roomOf = (flow: Flow): Room => {
+  const { left, right, top, bottom } = flow.page().frame;
+  return { x0: left, x1: right, y0: top, y1: bottom };
+};
 
 /** The largest scale at which the part and the texts that stand beside short dimensions fit the page. */
 function viewOf(

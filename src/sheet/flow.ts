@@ -58,10 +58,10 @@ export function startFlow(book: Book, title: string, turn: Turn = 'upright'): Fl
       waiting = text;
     },
     paragraph: (text, size = 9.5, { bold = false, indent = 0 } = {}) => {
-      const step = type.leading(text, size);
+      const { step, base } = type.leading(text, size);
       for (const line of type.wrap(text, size, measureOf(page.frame) - indent)) {
         need(step);
-        page.ink.text(line, page.frame.left + indent, y + step * 0.8, size, { bold });
+        page.ink.text(line, page.frame.left + indent, y + base, size, { bold });
         y += step;
       }
       y += 0.8;

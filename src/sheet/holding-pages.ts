@@ -69,7 +69,8 @@ function drawHeld(flow: Flow, plan: Plan, index: number, unit: 'in' | 'mm'): voi
   flow.need(height);
   const { ink } = flow.page();
   const x = (frame.left + frame.right - (rough.x0 + rough.x1) * scale) / 2;
-  drawPicture(ink, picture, { x, y: flow.at() + 4 + rough.y1 * scale, scale });
+  const room = { x0: frame.left, x1: frame.right, y0: flow.at(), y1: flow.at() + height };
+  drawPicture(ink, picture, { x, y: flow.at() + 4 + rough.y1 * scale, scale }, room);
   flow.move(height);
 }
 

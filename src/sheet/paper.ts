@@ -23,7 +23,7 @@ export type Frame = {
   readonly bottom: number;
 };
 
-const EDGE = { left: 20, right: 17, top: 21, bottom: 25 } as const;
+const EDGE = { left: 20, right: 17, top: 22, bottom: 25 } as const;
 
 /** Half the height of the header and the footer lines are outside this frame: it is what a page's own matter may fill. */
 export function frameOf(size: PageSize, turn: Turn): Frame {

@@ -16,7 +16,8 @@ import { frameOf, measureOf, type PageSize, type Turn } from './paper.ts';
 import { figureText, stationText, type SheetMatter } from './wording.ts';
 
 const SIZE = 8;
-const LANE = 4.4;
+/** Least height of a row of labels, and the air between two. */
+const ROW = { least: 4.4, air: 0.6 } as const;
 const BAND = 9;
 const OVERLAP = 20;
 /** Rows of labels that a strip bears before it is too broad to handle. */
@@ -59,13 +60,14 @@ type Label = {
   readonly waste: WasteSide;
   readonly text: string;
   readonly width: number;
+  readonly step: number;
 };
 
 /** What stands beside the zero and each tick; `brief` is the station alone, for strips with many lines. */
 function labelsOf({ type }: Book, { from, ticks }: Strip, brief: boolean): Label[] {
   const label = (at: number, waste: WasteSide, long: string): Label => {
     const { text } = type.fit(long, SIZE, SIZE, LABEL_ROOM - 2);
-    return { at, waste, text, width: type.width(text, SIZE) + 2 };
+    return { at, waste, text, width: type.width(text, SIZE) + 2, step: type.leading(text, SIZE).step };
   };
   const readings = ({ text, rule_text }: StripTick): string =>
     `  ${text}${rule_text === null ? '' : `  (${rule_text})`}`;
@@ -104,6 +106,7 @@ function piecesOf(flow: Flow, strip: Strip, brief: boolean): Layout[] {
 type Layout = {
   readonly piece: StripPiece;
   readonly rows: number;
+  readonly row: number;
   readonly place: (at: number) => number;
   readonly left: number;
   readonly right: number;
@@ -131,23 +134,26 @@ function layOut(
     return leader ? [{ ...label, x: leader.x, row: leader.row }] : [];
   });
   const rows = Math.max(1, ...labels.map(({ row }) => row + 1));
+  const row = Math.max(ROW.least, ...labels.map(({ step }) => step + ROW.air));
   const ends = [place(piece.from_mm), place(piece.to_mm)];
   return {
     piece,
     rows,
+    row,
     place,
     left: Math.min(...ends) - TAIL,
     right: Math.max(Math.max(...ends) + TAIL, ...labels.map(({ x, width }) => x + width)),
-    height: BAND + rows * LANE + 1,
+    height: BAND + rows * row + 1,
     labels,
   };
 }
 
-function drawPiece(ink: Ink, top: number, { piece, place, left, right, height, labels }: Layout): void {
+function drawPiece(ink: Ink, top: number, layout: Layout): void {
+  const { piece, place, left, right, height, labels } = layout;
   ink.rectangle(left, top, right - left, height, EDGE);
   for (const register of piece.registers) drawRegister(ink, place(register), top, height);
   for (const { at, waste, x, row, text } of labels) {
-    const y = top + BAND + row * LANE;
+    const y = top + BAND + row * layout.row + (layout.row - ROW.least);
     ink.line([x, top, x, y + 3.4], TICK);
     if (at === 0) ink.area([x, top, x - 1.2, top + 2.4, x + 1.2, top + 2.4], 'black');
     hatchWaste(ink, waste, x, top);

@@ -6,6 +6,8 @@ type Surround = BookFacts & { readonly number: number; readonly of: number };
 
 const THIN = { width: 0.25 } as const;
 const TICK = 1.6;
+/** Printers leave about 4 mm blank at the edge of the paper. */
+const TOP = 5;
 
 /** What stands on every page outside its own matter: title, page, date, and the bars that check the printer both ways. */
 export function drawSurround({ frame, ink, heading }: SheetPage, facts: Surround): void {
@@ -13,13 +15,18 @@ export function drawSurround({ frame, ink, heading }: SheetPage, facts: Surround
   const pageOf = `page ${facts.number} of ${facts.of}`;
   const room = measureOf(frame);
   const title = ink.type.fit(facts.title || 'Shaft', 12, 8, room - ink.type.width(pageOf, 10) - 6);
-  ink.text(title.text, left, 11, title.size, { bold: true });
-  ink.text(pageOf, right, 11, 10, { align: 'end' });
+  // Letters of some scripts reach far above and below: the two lines give way to one another.
+  const tall = ink.type.leading(title.text, title.size);
+  const first = Math.max(10.6, TOP + tall.base);
+  ink.text(title.text, left, first, title.size, { bold: true });
+  ink.text(pageOf, right, first, 10, { align: 'end' });
   const drawing = facts.drawing === '' ? '' : ink.type.fit(facts.drawing, 9, 7, room / 3).text;
   const head = ink.type.fit(heading, 10, 8, room - ink.type.width(drawing, 9) - 6);
-  ink.text(head.text, left, 16.2, head.size);
-  ink.text(drawing, right, 16.2, 9, { align: 'end' });
-  ink.line([left, 18, right, 18], { width: 0.5 });
+  const below = Math.max(ink.type.leading(head.text, head.size).base, ink.type.leading(drawing, 9).base);
+  const second = Math.max(16.6, first - tall.base + tall.step + below);
+  ink.text(head.text, left, second, head.size);
+  ink.text(drawing, right, second, 9, { align: 'end' });
+  ink.line([left, 19.6, right, 19.6], { width: 0.5 });
 
   const y = height - 15;
   checkBar(ink, left, y, 50, '50 mm');

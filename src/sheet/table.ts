@@ -1,5 +1,4 @@
 import type { Flow } from './flow.ts';
-import { PT_PER_MM } from './paper.ts';
 
 /** One paragraph of a cell, size in points. */
 export type CellText = { readonly text: string; readonly size?: number; readonly bold?: boolean };
@@ -27,6 +26,7 @@ type SetLine = {
   readonly size: number;
   readonly bold: boolean;
   readonly step: number;
+  readonly base: number;
 };
 type SetRow = {
   readonly cells: readonly { lines: readonly SetLine[]; form: Cell['form'] }[];
@@ -70,7 +70,7 @@ function setRow(flow: Flow, row: readonly Cell[], widths: readonly number[], lea
     const lines = (cell?.texts ?? []).flatMap(({ text, size = SIZE, bold = false }) =>
       type
         .wrap(text, size, width - 2 * PAD)
-        .map((line) => ({ text: line, size, bold, step: type.leading(line, size) })),
+        .map((line) => ({ text: line, size, bold, ...type.leading(line, size) })),
     );
     return { lines, form: cell?.form };
   });
@@ -110,9 +110,8 @@ function drawRow(
     const width = widths[i] ?? 0;
     const end = columns[i]?.align === 'end';
     let y = top + PAD;
-    for (const { text, size, bold, step } of lines) {
-      const base = y + Math.min(step * 0.8, (0.98 * size) / PT_PER_MM + step * 0.02);
-      ink.text(text, end ? x + width - PAD : x + PAD, base, size, { bold, align: end ? 'end' : 'start' });
+    for (const { text, size, bold, step, base } of lines) {
+      ink.text(text, end ? x + width - PAD : x + PAD, y + base, size, { bold, align: end ? 'end' : 'start' });
       y += step;
     }
     if (form === 'tick') ink.rectangle(x + width / 2 - 2.2, top + PAD + 0.4, 4.4, 4.4, { width: 0.35 });

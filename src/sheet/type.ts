@@ -23,11 +23,19 @@ export type Piece =
       readonly width: number;
     };
 
-export type Line = { readonly pieces: readonly Piece[]; readonly width: number; readonly plain: boolean };
+export type Line = {
+  readonly pieces: readonly Piece[];
+  readonly width: number;
+  /** Room above and below the base line, in parts of the size. */
+  readonly up: number;
+  readonly down: number;
+};
 
 /** The size of the code point inside the box of a character that no font has, against the size of the line. */
 export const BOX_LABEL = 0.5;
 const BOX_PAD = 110;
+/** Paper between two lines, in parts of the size. */
+const AIR = 0.045;
 
 /** Measures and breaks lines. All sizes are in points, all widths in mm. */
 export type Typesetter = {
@@ -37,8 +45,8 @@ export type Typesetter = {
   wrap(text: string, size: number, width: number): string[];
   /** The largest size, not above `size` nor below `least`, at which the text fits; then it is cut with an ellipsis. */
   fit(text: string, size: number, least: number, width: number): { text: string; size: number };
-  /** Height of one line in mm. */
-  leading(text: string, size: number): number;
+  /** Height of one line, and how deep its base line lies under its top, in mm. */
+  leading(text: string, size: number): { step: number; base: number };
 };
 
 const UNSEEN = /\p{Variation_Selector}|[\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\u00ad]/gu;
@@ -105,7 +113,8 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
     const made: Line = {
       pieces: all,
       width: all.reduce((sum, piece) => sum + piece.width, 0),
-      plain: all.every((piece) => piece.kind === 'glyphs' && piece.face === main),
+      up: Math.max(main.up, ...all.map(({ face }) => face.up)) + AIR,
+      down: Math.max(main.down, ...all.map(({ face }) => face.down)) + AIR / 2,
     };
     lines.set(text, made);
     return made;
@@ -116,7 +125,10 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
     width,
     wrap: (text, size, room) => wrapped(cleaned(text), (t) => width(t, size) <= room + 1e-6),
     fit: (text, size, least, room) => fitted(cleaned(text), size, least, room, width),
-    leading: (text, size) => ((line(text).plain ? 1.22 : 1.6) * size) / PT_PER_MM,
+    leading: (text, size) => {
+      const { up, down } = line(text);
+      return { step: ((up + down) * size) / PT_PER_MM, base: (up * size) / PT_PER_MM };
+    },
   };
 }
 

@@ -18,6 +18,9 @@ export type SetGlyph = {
 export type Typeface = {
   /** Name of the font among a page's resources. */
   readonly key: string;
+  /** How far letters reach above and below the base line, in parts of the size. */
+  readonly up: number;
+  readonly down: number;
   has(codePoint: number): boolean;
   /** Glyphs from left to right; `direction` is that of the writing. */
   shape(text: string, direction: 'ltr' | 'rtl'): readonly SetGlyph[];
@@ -56,6 +59,8 @@ export function openTypeface(bytes: Uint8Array, key: string, name: string): Type
   };
   return {
     key,
+    up: font.ascent / font.unitsPerEm,
+    down: -font.descent / font.unitsPerEm,
     has: (codePoint) => known.has(codePoint),
     shape,
     used: () => kept.size > 0,
