@@ -1,6 +1,7 @@
 import { type Length, pm } from '../lengths/length.ts';
 import type { ResolvedCrossing, ResolvedPart } from '../part/resolved.ts';
-import type { OutlineCrossing } from './types.ts';
+import { diameterAt } from './corners.ts';
+import type { OutlineCrossing, OutlineSegment } from './types.ts';
 
 /** What is cut across the axis off the lathe, at aim places; left out where a point has no place. */
 export function outlineCrossings(
@@ -13,11 +14,12 @@ export function outlineCrossings(
     if (from === undefined || to === undefined) return [];
     const common = { id: crossing.id, form: crossing.form, angleDeg: crossing.angleDeg };
     const place = { z0: pm(Math.min(from, to)), z1: pm(Math.max(from, to)) };
-    return [{ ...common, ...place, ...extent(crossing) }];
+    const here = segments.find((s) => place.z0 >= s.z0 && place.z0 <= s.z1);
+    return [{ ...common, ...place, ...extent(crossing, here ? diameterAt(here, place.z0) : 0) }];
   });
 }
 
-function extent(crossing: ResolvedCrossing): Pick<OutlineCrossing, 'size' | 'depth' | 'reaches'> {
+function extent(crossing: ResolvedCrossing, d: number): Pick<OutlineCrossing, 'size' | 'depth' | 'reaches'> {
   if (crossing.form === 'hole') {
     const { reaches } = crossing;
     const named = typeof reaches === 'string';
@@ -29,6 +31,8 @@ function extent(crossing: ResolvedCrossing): Pick<OutlineCrossing, 'size' | 'dep
   }
   if (crossing.form === 'keyseat')
     return { size: crossing.width.nominal, depth: crossing.depth.nominal, reaches: 'depth' };
-  const depth = crossing.depth?.nominal ?? null;
-  return { size: crossing.across?.nominal ?? depth ?? pm(0), depth, reaches: 'depth' };
+  // Across a single flat is what a micrometer reads over it: the rest of the diameter is its depth.
+  const across = crossing.across?.nominal;
+  const depth = crossing.depth?.nominal ?? (across !== undefined && across < d ? pm(d - across) : null);
+  return { size: depth ?? pm(0), depth, reaches: 'depth' };
 }

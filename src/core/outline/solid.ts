@@ -47,7 +47,7 @@ export function solidOf(
       segments,
       edges: outlineEdges(part, segments),
       holes: part.holes.map((hole) => outlineHole(hole, lathe)),
-      crossings: outlineCrossings(part, stations),
+      crossings: outlineCrossings(part, stations, segments),
       matched: part.matched,
     },
   };
