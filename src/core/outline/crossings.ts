@@ -7,6 +7,7 @@ import type { OutlineCrossing, OutlineSegment } from './types.ts';
 export function outlineCrossings(
   part: ResolvedPart,
   stations: ReadonlyMap<string, Length>,
+  segments: readonly OutlineSegment[],
 ): OutlineCrossing[] {
   return part.crossings.flatMap((crossing) => {
     const from = stations.get(crossing.at);
