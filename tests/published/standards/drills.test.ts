@@ -38,5 +38,7 @@ test('metric drills run by tenths to 13 mm', () => {
 
 test('and by halves from there to 25 mm', () => {
   const large = drills.filter(({ series, diameter }) => series === 'metric' && diameter > fromMm(13));
-  expect(large.map(({ diameter }) => diameter)).toEqual(Array.from({ length: 24 }, (_, i) => nearest((27 + i) * 5e8)));
+  expect(large.map(({ diameter }) => diameter)).toEqual(
+    Array.from({ length: 24 }, (_, i) => nearest((27 + i) * 5e8)),
+  );
 });
