@@ -4,8 +4,8 @@ import { type Link, resultant } from './error-tree.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import type { ChartRow, Cut } from './types.ts';
 
-/** A place scribed in the lathe and drilled or milled by hand elsewhere: ± 0.1 mm (common practice, no source). */
-const SCRIBED = 100_000_000;
+/** A line scribed in the lathe and split by eye at the drill or the mill: ± 0.05 mm (common practice, no source). */
+const SCRIBED = 50_000_000;
 
 /**
  * The tolerance chart: every finished face hangs from its holding's datum by the errors of how it is located, the

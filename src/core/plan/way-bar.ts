@@ -61,7 +61,8 @@ export type Layout = {
   grip0: number;
   kerf: number;
   wantsCentre: boolean;
-  hasCentre: boolean;
+  /** What is turned stands out far enough to want a centre. */
+  springs: boolean;
 };
 
 export function layOut(input: WayInput): Layout | string {
@@ -84,9 +85,12 @@ export function layOut(input: WayInput): Layout | string {
     return `the blade does not reach far enough to part off ${size(last?.blank ?? 0, lathe)}`;
   const grip0 = hi + JAW_CLEARANCE;
   const hasCentre = lathe.support.includes('centre');
-  const wantsCentre = bench.pins.centre ?? (slenderness(work, grip0) > FREE_DIAMETERS && hasCentre);
+  // What keeps the bar's skin is not cut: the centre is for the outermost land that is.
+  const outermost = work.lands.find((l) => !l.segment.keepsSkin)?.u0 ?? grip0;
+  const springs = slenderness(work, grip0 - outermost) > FREE_DIAMETERS;
+  const wantsCentre = bench.pins.centre ?? (springs && hasCentre);
   if (wantsCentre && grip0 + 20e9 > lathe.betweenCentres) return 'the work is longer than the lathe takes';
-  return { device: grip.device, gripLength: grip.length, hi, grip0, kerf, wantsCentre, hasCentre };
+  return { device: grip.device, gripLength: grip.length, hi, grip0, kerf, wantsCentre, springs };
 }
 
 function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refused {
@@ -98,7 +102,7 @@ function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refus
   let pieces: Piece[] = [{ u0: free, u1: inner, d: bench.bar }];
 
   // A bar that does not pass the spindle cannot be drawn out: the sawn blank stands out whole from the beginning.
-  const short = seat !== null && bench.bar <= bench.lathe.spindleBore;
+  const short = slenderness(work, layout.grip0) > FREE_DIAMETERS && bench.bar <= bench.lathe.spindleBore;
   const first = holdBar(input, layout, {
     pieces,
     id: 'H1',
@@ -128,8 +132,7 @@ function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refus
     stock: stockOf(input, free, inner),
     centreLeft: seat?.kind === 'left' ? tailStation(work) : null,
     shimmed: rest.some((r) => r.shimmed),
-    unsupported:
-      rest.some((r) => r.unsupported) || (seat === null && slenderness(work, layout.grip0) > FREE_DIAMETERS),
+    unsupported: rest.some((r) => r.unsupported) || (seat === null && layout.springs),
   };
 }
 
