@@ -52,10 +52,10 @@ export function drawPicture(ink: Ink, picture: Picture, { x, y, scale }: Placing
 
 type Wish = { readonly x: number; readonly foot: number; readonly width: number; readonly line: number };
 
-/** Where a text can stand: as near to its wish as others leave room, places above and below it tried in turn. */
+/** Where a text can stand: as near to its wish as others leave room, places above and below it first, then aside. */
 function freeSpot({ x, foot, width, line }: Wish, room: Room, taken: readonly Room[]): Room {
-  const x0 = Math.max(Math.min(x, room.x1 - width), room.x0);
-  const spotAt = (row: number): Room => {
+  const spotAt = (row: number, aside: number): Room => {
+    const x0 = Math.max(Math.min(x + aside * line, room.x1 - width), room.x0);
     const y1 = Math.min(Math.max(foot, room.y0 + line), room.y1) + row * (line / 4);
     return { x0, x1: x0 + width, y0: y1 - line, y1 };
   };
@@ -65,9 +65,11 @@ function freeSpot({ x, foot, width, line }: Wish, room: Room, taken: readonly Ro
     taken.every(
       (t) => t.x1 + 0.8 < spot.x0 || spot.x1 + 0.8 < t.x0 || t.y1 <= spot.y0 + 1e-6 || spot.y1 <= t.y0 + 1e-6,
     );
-  for (let row = 0; row < 100; row++)
-    for (const spot of [spotAt(-row), spotAt(row)]) if (free(spot)) return spot;
-  return spotAt(0);
+  for (let aside = 0; aside < 60; aside++)
+    for (let row = 0; row < 100; row++)
+      for (const spot of [spotAt(-row, aside), spotAt(row, aside), spotAt(-row, -aside), spotAt(row, -aside)])
+        if (free(spot)) return spot;
+  return spotAt(0, 0);
 }
 
 /** The extent of a picture's lines and areas, in part mm. */
