@@ -66,9 +66,13 @@ function grow(
   }
 }
 
-/** Ties of a spanning forest: exact ones first, each kind in file order. */
+/** Ties to lay out by: all that are used where all are exact; else a spanning forest, exact ones first, in file order. */
 function spanning(graph: ChainGraph, use: (tie: number) => boolean): Uint8Array {
   const chosen = new Uint8Array(graph.ties.length);
+  if (graph.ties.every(isExact)) {
+    for (let t = 0; t < chosen.length; t++) chosen[t] = use(t) ? 1 : 0;
+    return chosen;
+  }
   const above = Int32Array.from({ length: graph.stations.length }, (_, s) => s);
   const top = (s: number): number => {
     let here = s;

@@ -5,6 +5,7 @@ import type { Problem } from '../problem.ts';
 import { findAims } from './aims.ts';
 import { chainErrors, tooLong } from './chain-errors.ts';
 import type { Tie } from './graph.ts';
+import { smallestMisreads } from './misread-sets.ts';
 import { listGroups, listMissing } from './missing.ts';
 import { orderProblems } from './order.ts';
 import { findProof } from './proof.ts';
@@ -33,6 +34,7 @@ export function solveChains(part: ResolvedPart): SolvedChains {
   const suspicions = findSuspects(situation);
   const order = orderProblems(situation, aims, proof);
   const missing = listMissing(situation);
+  const several = suspicions.length === 0 ? smallestMisreads(situation) : null;
   const { loops, graph } = situation;
   const idsOf = (ties: readonly number[]) => ties.map((t) => (graph.ties[t] as Tie).id);
   const report: ChainsReport = {
@@ -54,7 +56,7 @@ export function solveChains(part: ResolvedPart): SolvedChains {
   };
   const errors: Problem[] = outsize
     ? [outsize]
-    : [...chainErrors(situation, { missing, suspicions, proof }), ...order];
+    : [...chainErrors(situation, { missing, suspicions, several, proof }), ...order];
   return {
     report,
     places: placesOf(situation, aims),
