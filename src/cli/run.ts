@@ -66,5 +66,7 @@ async function sheetOf(
 ): Promise<Uint8Array> {
   const { makeSheet } = await import('../sheet/sheet.ts');
   const font = new Uint8Array(await readFile(FONT));
-  return makeSheet(part, made, lathe, { page, date, font });
+  const loadFont = async (file: string): Promise<Uint8Array> =>
+    new Uint8Array(await readFile(new URL(file, FONT)));
+  return makeSheet(part, made, lathe, { page, date, font, loadFont });
 }

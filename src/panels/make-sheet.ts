@@ -30,7 +30,8 @@ export function startSheet(part: Part, report: Report, lathe: Lathe, page: Page,
           else reject(new Error(data.failed));
         };
         worker.onerror = (event) => reject(new Error(event.message || 'The sheet could not be made.'));
-        const order: SheetOrder = { part, report, lathe, options: { page, date, font: bytes } };
+        const fonts = new URL(`${import.meta.env.BASE_URL}fonts/`, location.href).href;
+        const order: SheetOrder = { part, report, lathe, options: { page, date, font: bytes }, fonts };
         worker.postMessage(order);
       }),
   );

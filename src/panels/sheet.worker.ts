@@ -3,19 +3,28 @@ import type { Part } from '../core/part/types.ts';
 import type { Report } from '../core/report-types.ts';
 import { makeSheet } from '../sheet/sheet.ts';
 
-/** What the sheet is made of. `font` is the raw TrueType file. */
+/** What the sheet is made of. `font` is the raw TrueType file; `fonts` the address of the folder with the further ones. */
 export type SheetOrder = {
   readonly part: Part;
   readonly report: Report;
   readonly lathe: Lathe;
   readonly options: { page: 'letter' | 'a4'; date: string; font: Uint8Array };
+  readonly fonts: string;
 };
 export type SheetAnswer = { readonly pdf: Uint8Array<ArrayBuffer> } | { readonly failed: string };
+
+async function fetched(address: URL): Promise<Uint8Array> {
+  const answer = await fetch(address);
+  if (!answer.ok) throw new Error(`${address.pathname} could not be fetched (${answer.status}).`);
+  return new Uint8Array(await answer.arrayBuffer());
+}
 
 const scope = globalThis as unknown as DedicatedWorkerGlobalScope;
 
 scope.onmessage = async ({ data }: MessageEvent<SheetOrder>) => {
-  const answer = await makeSheet(data.part, data.report, data.lathe, data.options).then(
+  // A function cannot be posted: the fonts of other scripts are fetched from here, when a text wants one.
+  const loadFont = (file: string): Promise<Uint8Array> => fetched(new URL(file, data.fonts));
+  const answer = await makeSheet(data.part, data.report, data.lathe, { ...data.options, loadFont }).then(
     (pdf): SheetAnswer => ({ pdf: new Uint8Array(pdf) }),
     (fault: unknown): SheetAnswer => ({ failed: fault instanceof Error ? fault.message : String(fault) }),
   );
