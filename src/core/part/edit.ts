@@ -16,7 +16,8 @@ export type ListName = keyof Items;
 /** Lists that grow and shrink by one; faces and segments do so together. */
 export type OpenList = Exclude<ListName, 'faces' | 'segments'>;
 /** Fields of the part itself. */
-export type PartField = 'title' | 'drawing' | 'unit' | 'material' | 'general' | 'matched' | 'scan' | 'pins';
+export type PartField =
+  'title' | 'drawing' | 'unit' | 'material' | 'general' | 'matched' | 'actuals' | 'scan' | 'pins';
 
 type SetField<F extends PartField> = {
   readonly kind: 'set';

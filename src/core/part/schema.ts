@@ -133,6 +133,34 @@ const requirement = v.object({
   why: mayHave.prose,
 });
 
+const count = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(MOST_ITEMS));
+const step = v.object({ of: text, kind: text, pass: count });
+const typed = {
+  text,
+  unit: v.exactOptional(v.picklist(['in', 'mm'])),
+  step: v.exactOptional(step),
+  cut: v.exactOptional(count),
+  holding: mayHave.text,
+  shown: mayHave.text,
+  set: v.exactOptional(v.picklist(['readout', 'readings'])),
+};
+const actual = v.pipe(
+  v.variant('what', [
+    v.object({
+      what: v.literal('diameter'),
+      of: text,
+      end: v.exactOptional(v.picklist(['start', 'end'])),
+      ...typed,
+    }),
+    v.object({ what: v.literal('face'), of: text, from: text, ...typed }),
+    v.object({ what: v.literal('touch'), of: text, ...typed }),
+    v.object({ what: v.literal('fit'), of: text, ...typed }),
+    v.object({ what: v.literal('size'), of: text, field: text, ...typed }),
+    v.object({ what: v.literal('done'), step, cut: v.exactOptional(count) }),
+  ]),
+  v.description('What was measured or ticked at the lathe, as typed, in the order it was done.'),
+);
+
 /**
  * The shape of a part file, version 1. Fields it does not name are let through. What it lets pass is a part file; a
  * size that cannot be read is for `resolvePart` to say, so that a draft always opens.
@@ -155,6 +183,7 @@ export const partSchema = v.object({
   crossings: v.exactOptional(listOf(crossing)),
   requirements: v.exactOptional(listOf(requirement)),
   matched: v.exactOptional(listOf(listOf(text))),
+  actuals: v.exactOptional(listOf(actual)),
   scan: v.exactOptional(v.unknown()),
   pins: v.exactOptional(
     v.object({

@@ -74,6 +74,33 @@ export type Pins = {
   blade?: string;
 };
 
+/** A step of a plan by what it works on, its kind, and which of that kind it is: so it is found in another plan too. */
+export type StepName = { of: string; kind: string; pass: number };
+
+/**
+ * A size as it was typed at the lathe, in the unit the readout had (the part's where none is named), at which step, and
+ * what the readout showed then. `set` says what was done about it: the readout was set to the truth, or it was left and
+ * the readings follow.
+ */
+type TypedSize = {
+  text: string;
+  unit?: Unit;
+  step?: StepName;
+  cut?: number;
+  holding?: string;
+  shown?: string;
+  set?: 'readout' | 'readings';
+};
+
+/** One thing that happened at the lathe. `of` is a segment or hole, a station, a tool, or whatever has a size. */
+export type Actual =
+  | ({ what: 'diameter'; of: string; end?: 'start' | 'end' } & TypedSize)
+  | ({ what: 'face'; of: string; from: string } & TypedSize)
+  | ({ what: 'touch'; of: string } & TypedSize)
+  | ({ what: 'fit'; of: string } & TypedSize)
+  | ({ what: 'size'; of: string; field: string } & TypedSize)
+  | { what: 'done'; step: StepName; cut?: number };
+
 /** The part file, version 1. Unknown fields are kept beside the known ones and written back. */
 export type Part = {
   shaftwright: 1;
@@ -91,6 +118,8 @@ export type Part = {
   crossings: Crossing[];
   requirements: Requirement[];
   matched: string[][];
+  /** What was measured and ticked at the lathe, in the order it was done. */
+  actuals?: Actual[];
   scan?: unknown;
   pins?: Pins;
 };
