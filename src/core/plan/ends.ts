@@ -37,7 +37,7 @@ export function faceEnd(
     surface: material.speed.rough.low,
     feed: lathe.feeds[0] ?? null,
     readings,
-    say: `${first} the end to ${list(readings)}, ${size(u - from, lathe)} in all, the last cut light.`,
+    say: `${first} the end to ${list(readings)}, ${size(u - from, lathe)} to come off, the last cut light.`,
   });
   return null;
 }

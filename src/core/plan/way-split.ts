@@ -2,11 +2,9 @@ import { cutCorners } from './corners.ts';
 import type { Corner, Work } from './frame.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { turnOutside } from './outside.ts';
-import { touch } from './outside-job.ts';
 import { partingBlade, partOff } from './parting.ts';
 import { secondEnd } from './second-end.ts';
 import { cutByDie, dieReaches } from './threading.ts';
-import { turnTool } from './tool-choice.ts';
 import { holdBar, type Layout, layOut, mirror, prepareEnd } from './way-bar.ts';
 import {
   facingStock,
@@ -62,8 +60,6 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
   let last = first;
   if (long) {
     last = holdBar(input, layout, { pieces: first.pieces, id: 'H2', at: layout.grip0, stub: 0, support: [] });
-    const right = turnTool(bench.lathe, 'right');
-    if (right) touch({ draft: last }, right);
     drafts.push(last);
   }
   const blade = partingBlade(bench.lathe);
