@@ -55,7 +55,7 @@ function largest(part: ResolvedPart, from: string, to: string): number | null {
   return result;
 }
 
-describe('against a linear programme', () => {
+describe('against a linear programme', { timeout: 60_000 }, () => {
   test('spans of 1 000 random sound parts', () => {
     const random = seeded(20261125);
     for (let n = 0; n < 1000; n++) {
