@@ -1,62 +1,117 @@
-import { deleteDB, openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import type { Part } from '../core/part/types.ts';
+import { isFull, Overtaken, readEntry, writeEntry, type Entry, type Work } from './entry.ts';
 import type { Step } from './history.ts';
+import { keepVersion } from './versions.ts';
+import { freshCard, openStore, type Card, type Db, type Origin } from './store.ts';
 
-/** What is kept between visits: the part as it stands, and the steps that led to it and onward. */
-export type Work = {
-  readonly part: Part;
-  readonly steps: readonly Step[];
-  readonly position: number;
-  readonly fileCopy: { readonly name: string; readonly at: number } | null;
-};
+export type { Work } from './entry.ts';
 
 export type KeepState =
   | { readonly kind: 'keeping' }
   | { readonly kind: 'kept' }
+  /** Another window works on this part; this one shows what that one keeps. */
+  | { readonly kind: 'following' }
   | { readonly kind: 'failed'; readonly say: string };
 
-type Head = Omit<Work, 'steps'> & { readonly count: number };
-interface Store extends DBSchema {
-  head: { key: 'work'; value: Head };
-  steps: { key: number; value: Step };
-  bench: { key: 'progress'; value: unknown };
-}
-
-const NAME = 'shaftwright';
-const VERSION = 1;
+/** After a refusal the work is offered to the store again, without waiting for the next edit. */
+const AGAIN_AFTER = 5_000;
 
 /**
- * Keeps the work in the browser's own store: one write after another, always the newest state, each in one
- * transaction, so that a reload never finds half an edit. Where the browser refuses, it says so and the work goes on.
+ * Keeps the part on the board in the browser's own store: one write after another, always the newest state, each in
+ * one transaction, so that a reload never finds half an edit. Where the browser refuses, it says so, the work goes on
+ * and is offered again.
  */
 export class Keeper {
-  #db: IDBPDatabase<Store> | null = null;
+  /** Called with the id of an entry whenever its newest state is on the disk. */
+  onkept: (id: string) => void = () => undefined;
+  /** Called where another window wrote the part first; `work` is what this window has and the store has not. */
+  onovertaken: (work: Work) => void = () => undefined;
+  #db: Db | null = null;
   #say: (state: KeepState) => void;
+  #card: Card | null = null;
   #wanted: Work | null = null;
+  #last: Work | null = null;
   #written: readonly Step[] = [];
   #busy: Promise<void> | null = null;
+  #again: ReturnType<typeof setTimeout> | null = null;
+  #follows = false;
 
   constructor(say: (state: KeepState) => void) {
     this.#say = say;
   }
 
+  /** The store; null where it cannot be had. */
+  get db(): Db | null {
+    return this.#db;
+  }
+  get id(): string | null {
+    return this.#card?.id ?? null;
+  }
+  get card(): Card | null {
+    return this.#card;
+  }
+  /** Whether something is on the board that is not in the store. */
+  get pending(): boolean {
+    return this.#wanted !== null || this.#busy !== null;
+  }
+
   /** The work of the last visit; null where there is none or the store cannot be had. Never rejects. */
   async open(): Promise<Work | null> {
+    const entry = await this.openLast();
+    return entry?.work ?? null;
+  }
+
+  /** As `open`, with all that is known of the entry. */
+  async openLast(): Promise<Entry | null> {
     try {
-      this.#db = await openStore();
-      const work = await readWork(this.#db);
-      this.#written = work?.steps ?? [];
+      this.#db = await openStore(() => this.#lost());
+      const id = await this.#db.get('meta', 'current');
+      const entry = typeof id === 'string' ? await this.openEntry(id) : null;
       this.#say({ kind: 'kept' });
-      return work;
+      return entry;
     } catch (fault) {
       this.#fail(fault);
       return null;
     }
   }
 
+  /** Puts another entry of the library under this keeper; null, and nothing changed, where it cannot be read. */
+  async openEntry(id: string): Promise<Entry | null> {
+    if (!this.#db) return null;
+    await this.settled();
+    const entry = await readEntry(this.#db, id);
+    if (!entry) return null;
+    this.#adopt(entry);
+    await this.#db.put('meta', id, 'current');
+    if (entry.work.steps.length > 0) await keepVersion(this.#db, entry.card, entry.work.part, null);
+    return entry;
+  }
+
+  /** What the store holds of the entry by now, taken up in place of what was seen of it. */
+  async reread(): Promise<Entry | null> {
+    const entry = this.#db && this.#card ? await readEntry(this.#db, this.#card.id) : null;
+    if (entry) this.#adopt(entry);
+    return entry;
+  }
+
+  /** From here on what is kept is a new entry of the library. */
+  async startEntry(origin: Origin, from: string | null = null): Promise<string> {
+    await this.settled();
+    this.#card = freshCard(origin, from);
+    this.#written = [];
+    this.#last = null;
+    this.#wanted = null;
+    return this.#card.id;
+  }
+
+  /** While it follows, nothing is written. */
+  follow(follows: boolean): void {
+    this.#follows = follows;
+    this.#say({ kind: follows ? 'following' : 'kept' });
+  }
+
   /** Keeps the work; while a write is on its way only the newest state waits. */
   keep(work: Work): void {
-    if (!this.#db) return;
+    if (!this.#db || this.#follows || sameWork(work, this.#wanted ?? this.#last)) return;
     this.#wanted = work;
     this.#say({ kind: 'keeping' });
     this.#busy ??= this.#writeAll();
@@ -69,7 +124,7 @@ export class Keeper {
 
   async progress(): Promise<unknown> {
     try {
-      return (await this.#db?.get('bench', 'progress')) ?? null;
+      return (this.id && (await this.#db?.get('bench', this.id))) ?? null;
     } catch {
       return null; // the ticks are a convenience; the plan itself is all there
     }
@@ -77,77 +132,77 @@ export class Keeper {
 
   async keepProgress(progress: unknown): Promise<void> {
     try {
-      await this.#db?.put('bench', progress, 'progress');
+      if (this.id) await this.#db?.put('bench', progress, this.id);
     } catch (fault) {
       this.#fail(fault);
     }
   }
 
   close(): void {
+    if (this.#again) clearTimeout(this.#again);
     this.#db?.close();
     this.#db = null;
   }
 
+  #adopt({ card, work }: Entry): void {
+    this.#card = card;
+    this.#written = work.steps;
+    this.#last = work;
+    this.#wanted = null;
+  }
+
   async #writeAll(): Promise<void> {
     try {
-      while (this.#wanted && this.#db) {
+      this.#card ??= freshCard('own', null);
+      while (this.#wanted && this.#db && this.#card) {
         const work = this.#wanted;
-        this.#wanted = null;
-        await writeWork(this.#db, work, this.#written);
+        this.#card = await writeEntry(this.#db, this.#card, work, this.#written);
+        if (this.#card.round === 1) await this.#db.put('meta', this.#card.id, 'current');
+        if (this.#wanted === work) this.#wanted = null;
         this.#written = work.steps;
+        this.#last = work;
+        this.onkept(this.#card.id);
       }
       this.#say({ kind: 'kept' });
     } catch (fault) {
-      this.#fail(fault);
+      if (fault instanceof Overtaken) this.#overtaken();
+      else this.#fail(fault);
     } finally {
       this.#busy = null;
     }
   }
 
+  #overtaken(): void {
+    const work = this.#wanted;
+    this.#wanted = null;
+    this.#last = null;
+    if (work) this.onovertaken(work);
+  }
+
+  #lost(): void {
+    this.#db = null;
+    const say =
+      'Another window runs a newer version of Shaftwright: save a file, then load this window again.';
+    this.#say({ kind: 'failed', say });
+  }
+
   #fail(fault: unknown): void {
     this.#written = []; // what the store holds is unknown now; the next write puts every step again
-    const full = fault instanceof DOMException && fault.name === 'QuotaExceededError';
-    const why = full ? 'The browser has no room left' : 'This browser does not let the page keep anything';
+    const why = isFull(fault)
+      ? 'The browser has no room left'
+      : 'This browser does not let the page keep anything';
     this.#say({ kind: 'failed', say: `${why}: save a file before you close this window.` });
+    if (!this.#wanted || this.#again) return;
+    this.#again = setTimeout(() => {
+      this.#again = null;
+      if (this.#wanted && this.#db && !this.#follows) this.#busy ??= this.#writeAll();
+    }, AGAIN_AFTER);
   }
 }
 
-/** Empties the store; for tests and for a person who wants to start afresh. */
-export const forgetAll = (): Promise<void> => deleteDB(NAME);
-
-function openStore(): Promise<IDBPDatabase<Store>> {
-  return openDB<Store>(NAME, VERSION, {
-    upgrade(db) {
-      db.createObjectStore('head');
-      db.createObjectStore('steps');
-      db.createObjectStore('bench');
-    },
-    blocking: (_now, _next, event) => (event.target as IDBDatabase).close(),
-  });
-}
-
-async function readWork(db: IDBPDatabase<Store>): Promise<Work | null> {
-  const tx = db.transaction(['head', 'steps']);
-  const head = await tx.objectStore('head').get('work');
-  if (!head) return null;
-  const steps = await tx.objectStore('steps').getAll();
-  const { count, ...rest } = head;
-  const whole = steps.length === count;
-  return { ...rest, steps: whole ? steps : [], position: whole ? head.position : 0 };
-}
-
-/** Writes the head and those steps that differ from what was written before, in one transaction. */
-async function writeWork(db: IDBPDatabase<Store>, work: Work, written: readonly Step[]): Promise<void> {
-  const tx = db.transaction(['head', 'steps'], 'readwrite', { durability: 'strict' });
-  const { steps, ...rest } = work;
-  let same = 0;
-  while (same < steps.length && steps[same] === written[same]) same += 1;
-  const store = tx.objectStore('steps');
-  const writes: Promise<unknown>[] = [store.delete(IDBKeyRange.lowerBound(same))];
-  for (let i = same; i < steps.length; i += 1) {
-    const step = steps[i];
-    if (step) writes.push(store.put(step, i));
-  }
-  writes.push(tx.objectStore('head').put({ ...rest, count: steps.length }, 'work'));
-  await Promise.all([...writes, tx.done]);
-}
+const sameWork = (a: Work, b: Work | null): boolean =>
+  b !== null &&
+  a.part === b.part &&
+  a.steps === b.steps &&
+  a.position === b.position &&
+  a.fileCopy === b.fileCopy;

@@ -1,0 +1,70 @@
+import { applyAll } from '../core/part/edit.ts';
+import { setTitle } from '../core/part/part-commands.ts';
+import type { Part } from '../core/part/types.ts';
+import { nextUse, readEntry, writeEntry, type Work } from './entry.ts';
+import { record } from './history.ts';
+import { allOf, freshCard, type Card, type Db } from './store.ts';
+
+/** An entry as the list shows it. `part` is null where nothing of it can be read any more. */
+export type Shelved = { readonly card: Card; readonly part: Part | null; readonly mended: string | null };
+
+/** Every entry, the one last used first. One that cannot be read does not keep the others away. */
+export async function listEntries(db: Db): Promise<readonly Shelved[]> {
+  const cards = await db.getAll('cards');
+  const shelved = cards
+    .sort((a, b) => b.used - a.used)
+    .map(async (card): Promise<Shelved> => {
+      const entry = await readEntry(db, card.id).catch(() => null);
+      return { card, part: entry?.work.part ?? null, mended: entry?.mended ?? null };
+    });
+  return Promise.all(shelved);
+}
+
+/** A new entry with work of its own; gives its id. */
+export async function addEntry(db: Db, work: Work, trashed = false): Promise<string> {
+  const card = { ...freshCard('own', null), trashed };
+  await writeEntry(db, card, work, []);
+  return card.id;
+}
+
+/** A second entry with the same part, its steps its own from here; null where the first cannot be read. */
+export async function duplicateEntry(db: Db, id: string): Promise<string | null> {
+  const entry = await readEntry(db, id);
+  if (!entry) return null;
+  const { part } = entry.work;
+  const title = `${part.title || 'Untitled shaft'} (copy)`;
+  return addEntry(db, { part: { ...part, title }, steps: [], position: 0, fileCopy: null });
+}
+
+/** Gives a part that is not on any board another title, as a step that undo takes back. */
+export async function renameEntry(db: Db, id: string, title: string): Promise<void> {
+  const entry = await readEntry(db, id);
+  if (!entry) return;
+  const { work } = entry;
+  const change = setTitle(work.part, title);
+  const history = record(work, { kind: 'change', at: Date.now(), ...change });
+  await writeEntry(db, entry.card, { ...work, ...history, part: applyAll(work.part, change) }, work.steps);
+}
+
+/** Into the trash, or back out of it. */
+export async function trashEntry(db: Db, id: string, trashed: boolean): Promise<void> {
+  const tx = db.transaction(['cards', 'meta'], 'readwrite', { durability: 'strict' });
+  const card = await tx.objectStore('cards').get(id);
+  const used = await nextUse(tx.objectStore('meta'));
+  await tx.objectStore('meta').put(used, 'used');
+  if (card) await tx.objectStore('cards').put({ ...card, trashed, used }, id);
+  await tx.done;
+}
+
+/** Takes an entry away for good, with all that was kept beside it. */
+export async function dropEntry(db: Db, id: string): Promise<void> {
+  const tx = db.transaction(['cards', 'heads', 'moves', 'versions', 'bench'], 'readwrite', {
+    durability: 'strict',
+  });
+  await Promise.all([
+    tx.objectStore('cards').delete(id),
+    tx.objectStore('bench').delete(id),
+    ...(['heads', 'moves', 'versions'] as const).map((name) => tx.objectStore(name).delete(allOf(id))),
+    tx.done,
+  ]);
+}
