@@ -1,3 +1,4 @@
+import { briefCautions, DANGER } from '../core/cautions.ts';
 import type { Unit } from '../core/lengths/length.ts';
 import type { Cut, Holding, Mark, Plan, Stock } from '../core/plan/types.ts';
 import { shown } from '../core/plan/words.ts';
@@ -6,11 +7,7 @@ import { paged, section, wrapped } from './page.ts';
 import { chainLines } from './print-chains.ts';
 import { sizeText } from './size-text.ts';
 
-const CAUTION =
-  'A lathe can maim. This plan replaces neither the machine manual, nor the rules of the place, nor a trained person, ' +
-  'and it does not know your machine: check every holding, speed and reading before the spindle turns. Eye ' +
-  'protection on; no gloves, sleeves, rings or loose hair; key out of the chuck; measure with the spindle stopped. ' +
-  'More in docs/cautions.md.';
+const CAUTION = `${DANGER} ${briefCautions()} More in docs/cautions.md.`;
 
 /**
  * The report as a page for a person: state of the sizes, bar to order, each holding with its marks and numbered cuts,
