@@ -84,7 +84,8 @@ export function touch(job: Pick<OutsideJob, 'draft'>, tool: ResolvedTool): void 
   const standing = draft.pieces[0]?.u0 ?? 0;
   const covered = draft.datumU <= 0 && standing < draft.datumU;
   const at = covered ? standing : draft.datumU;
-  const d = thickest(draft.pieces, at - 1, at + 1);
+  // At a shoulder inside the work two diameters meet: X is then set on whichever is measured.
+  const d = at <= standing ? thickest(draft.pieces, at, at + 1) : 0;
   const blade = tool.kind === 'blade';
   const station = covered ? null : draft.setup.datum.station;
   const readings = [
