@@ -1,9 +1,6 @@
 import { open, writeFile } from 'node:fs/promises';
-import { refusal } from '../core/part/read-json.ts';
+import { LARGEST_FILE, refusal } from '../core/part/read-json.ts';
 import type { Outcome, Problem } from '../core/problem.ts';
-
-/** Larger files are refused unread: a part with a traced picture in it stays far below. */
-export const LARGEST_FILE = 20 * 1024 * 1024;
 
 const reasons: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -27,7 +24,7 @@ const fileProblem = (path: string, reason: string): Problem =>
   refusal('file-unreadable', path, 'the file', reason);
 
 /**
- * The text of a UTF-8 file, a byte order mark left out. A file that is missing, a directory, over 20 MB or not
+ * The text of a UTF-8 file, a byte order mark left out. A file that is missing, a directory, over `LARGEST_FILE` or not
  * text comes back as a problem whose `where` is "the file".
  */
 export async function readText(path: string): Promise<Outcome<string>> {
@@ -55,7 +52,7 @@ async function readBytes(path: string): Promise<Buffer | string> {
       chunks.push(bytes);
       total += bytes.length;
     }
-    return total > LARGEST_FILE ? 'it is larger than 20 MB' : Buffer.concat(chunks);
+    return total > LARGEST_FILE ? `it is larger than ${LARGEST_FILE / 1e6} MB` : Buffer.concat(chunks);
   } finally {
     await file.close();
   }

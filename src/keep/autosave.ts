@@ -27,13 +27,10 @@ export class Keeper {
   onovertaken: (work: Work) => void = () => undefined;
   #db: Db | null = null;
   #say: (state: KeepState) => void;
-  #card: Card | null = null;
-  #wanted: Work | null = null;
-  #last: Work | null = null;
-  #written: readonly Step[] = [];
+  #page: Page = freshPage('app', null);
   #busy: Promise<void> | null = null;
   #again: ReturnType<typeof setTimeout> | null = null;
-  #follows = false;
+  #still = false;
 
   constructor(say: (state: KeepState) => void) {
     this.#say = say;
@@ -43,15 +40,13 @@ export class Keeper {
   get db(): Db | null {
     return this.#db;
   }
-  get id(): string | null {
-    return this.#card?.id ?? null;
-  }
-  get card(): Card | null {
-    return this.#card;
+  /** The entry that is on the board. */
+  get card(): Card {
+    return this.#page.card;
   }
   /** Whether something is on the board that is not in the store. */
   get pending(): boolean {
-    return this.#wanted !== null || this.#busy !== null;
+    return this.#page.wanted !== null || this.#page.writing;
   }
 
   /** The work of the last visit; null where there is none or the store cannot be had. Never rejects. */
@@ -88,33 +83,31 @@ export class Keeper {
 
   /** What the store holds of the entry by now, taken up in place of what was seen of it. */
   async reread(): Promise<Entry | null> {
-    const entry = this.#db && this.#card ? await readEntry(this.#db, this.#card.id) : null;
+    const entry = this.#db ? await readEntry(this.#db, this.card.id) : null;
     if (entry) this.#adopt(entry);
     return entry;
   }
 
-  /** From here on what is kept is a new entry of the library. */
-  async startEntry(origin: Origin, from: string | null = null): Promise<string> {
-    await this.settled();
-    this.#card = freshCard(origin, from);
-    this.#written = [];
-    this.#last = null;
-    this.#wanted = null;
-    return this.#card.id;
+  /** From here on what is kept is a new entry; what is still on its way goes where it belongs. Gives its id. */
+  startEntry(origin: Origin, from: string | null): string {
+    this.#page = freshPage(origin, from);
+    this.#still = false;
+    return this.card.id;
   }
 
-  /** While it follows, nothing is written. */
-  follow(follows: boolean): void {
-    this.#follows = follows;
-    this.#say({ kind: follows ? 'following' : 'kept' });
+  /** While it is still, nothing is written: another window has its turn, or another entry is being fetched. */
+  beStill(still: boolean, state: KeepState = { kind: 'kept' }): void {
+    this.#still = still;
+    if (this.#db) this.#say(state);
   }
 
   /** Keeps the work; while a write is on its way only the newest state waits. */
   keep(work: Work): void {
-    if (!this.#db || this.#follows || sameWork(work, this.#wanted ?? this.#last)) return;
-    this.#wanted = work;
+    const page = this.#page;
+    if (!this.#db || this.#still || sameWork(work, page.wanted ?? page.last)) return;
+    page.wanted = work;
     this.#say({ kind: 'keeping' });
-    this.#busy ??= this.#writeAll();
+    this.#start(page);
   }
 
   /** Settles when everything that was to be kept is kept, or refused. */
@@ -124,7 +117,7 @@ export class Keeper {
 
   async progress(): Promise<unknown> {
     try {
-      return (this.id && (await this.#db?.get('bench', this.id))) ?? null;
+      return (await this.#db?.get('bench', this.card.id)) ?? null;
     } catch {
       return null; // the ticks are a convenience; the plan itself is all there
     }
@@ -132,7 +125,7 @@ export class Keeper {
 
   async keepProgress(progress: unknown): Promise<void> {
     try {
-      if (this.id) await this.#db?.put('bench', progress, this.id);
+      await this.#db?.put('bench', progress, this.card.id);
     } catch (fault) {
       this.#fail(fault);
     }
@@ -145,37 +138,39 @@ export class Keeper {
   }
 
   #adopt({ card, work }: Entry): void {
-    this.#card = card;
-    this.#written = work.steps;
-    this.#last = work;
-    this.#wanted = null;
+    this.#page = { card, written: work.steps, last: work, wanted: null, writing: false };
+    this.#still = false;
   }
 
-  async #writeAll(): Promise<void> {
+  #start(page: Page): void {
+    if (page.writing) return;
+    page.writing = true;
+    this.#busy = this.#busy ? this.#busy.then(() => this.#writeAll(page)) : this.#writeAll(page);
+  }
+
+  async #writeAll(page: Page): Promise<void> {
     try {
-      this.#card ??= freshCard('own', null);
-      while (this.#wanted && this.#db && this.#card) {
-        const work = this.#wanted;
-        this.#card = await writeEntry(this.#db, this.#card, work, this.#written);
-        if (this.#card.round === 1) await this.#db.put('meta', this.#card.id, 'current');
-        if (this.#wanted === work) this.#wanted = null;
-        this.#written = work.steps;
-        this.#last = work;
-        this.onkept(this.#card.id);
+      while (page.wanted && this.#db) {
+        const work = page.wanted;
+        page.card = await writeEntry(this.#db, page.card, work, page.written);
+        if (page.wanted === work) page.wanted = null;
+        page.written = work.steps;
+        page.last = work;
+        this.onkept(page.card.id);
       }
-      this.#say({ kind: 'kept' });
+      if (page === this.#page && !this.#still) this.#say({ kind: 'kept' });
     } catch (fault) {
-      if (fault instanceof Overtaken) this.#overtaken();
-      else this.#fail(fault);
+      if (fault instanceof Overtaken) this.#overtaken(page);
+      else this.#fail(fault, page);
     } finally {
-      this.#busy = null;
+      page.writing = false;
     }
   }
 
-  #overtaken(): void {
-    const work = this.#wanted;
-    this.#wanted = null;
-    this.#last = null;
+  #overtaken(page: Page): void {
+    const work = page.wanted;
+    page.wanted = null;
+    page.last = null;
     if (work) this.onovertaken(work);
   }
 
@@ -186,19 +181,31 @@ export class Keeper {
     this.#say({ kind: 'failed', say });
   }
 
-  #fail(fault: unknown): void {
-    this.#written = []; // what the store holds is unknown now; the next write puts every step again
+  #fail(fault: unknown, page = this.#page): void {
+    page.written = []; // what the store holds is unknown now; the next write puts every step again
     const why = isFull(fault)
       ? 'The browser has no room left'
       : 'This browser does not let the page keep anything';
     this.#say({ kind: 'failed', say: `${why}: save a file before you close this window.` });
-    if (!this.#wanted || this.#again) return;
+    if (this.#again) return;
     this.#again = setTimeout(() => {
       this.#again = null;
-      if (this.#wanted && this.#db && !this.#follows) this.#busy ??= this.#writeAll();
+      if (page.wanted && this.#db) this.#start(page);
     }, AGAIN_AFTER);
   }
 }
+
+/** An entry with what is to be written of it. */
+type Page = {
+  card: Card;
+  wanted: Work | null;
+  last: Work | null;
+  written: readonly Step[];
+  writing: boolean;
+};
+const freshPage = (origin: Origin, from: string | null): Page => ({
+  ...{ card: freshCard(origin, from), wanted: null, last: null, written: [], writing: false },
+});
 
 const sameWork = (a: Work, b: Work | null): boolean =>
   b !== null &&

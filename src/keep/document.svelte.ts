@@ -52,6 +52,13 @@ export class PartDocument {
     this.#history = record(this.#history, step);
   }
 
+  /** Puts another part on the board with a history of its own, whose first step is this. */
+  begin(part: Part, did: string): void {
+    const step: Step = { kind: 'opening', at: this.#clock(), did, was: this.#part, now: part };
+    this.#part = part;
+    this.#history = { steps: [step], position: 1 };
+  }
+
   /** Takes up a part with the steps that were kept beside it. */
   resume(part: Part, history: History): void {
     this.#part = part;

@@ -106,6 +106,7 @@ export async function writeEntry(db: Db, seen: Card, work: Work, written: readon
     write(tx.objectStore('heads').put(head, [seen.id, round % 2]));
     write(tx.objectStore('cards').put(card, seen.id));
     write(tx.objectStore('meta').put(used, 'used'));
+    if (round === 1 && seen.origin !== 'shelf') write(tx.objectStore('meta').put(seen.id, 'current'));
     await Promise.all(writes);
   } catch (fault) {
     try {

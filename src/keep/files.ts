@@ -1,3 +1,4 @@
+import { LARGEST_FILE } from '../core/part/read-json.ts';
 import type { Part } from '../core/part/types.ts';
 import { writePart } from '../core/part/write-part.ts';
 
@@ -12,9 +13,6 @@ type Picker = {
   showOpenFilePicker?: (options: object) => Promise<(FileHandle & { getFile(): Promise<File> })[]>;
   showSaveFilePicker?: (options: object) => Promise<FileHandle>;
 };
-
-/** No part comes near this; a larger file is refused before it is read. */
-export const LARGEST_FILE = 8_000_000;
 
 const types = [{ description: 'Part or lathe', accept: { 'application/json': ['.json'] } }];
 const picker = (): Picker => globalThis as unknown as Picker;

@@ -22,7 +22,7 @@ export async function listEntries(db: Db): Promise<readonly Shelved[]> {
 
 /** A new entry with work of its own; gives its id. */
 export async function addEntry(db: Db, work: Work, trashed = false): Promise<string> {
-  const card = { ...freshCard('own', null), trashed };
+  const card = { ...freshCard('shelf', null), trashed };
   await writeEntry(db, card, work, []);
   return card.id;
 }

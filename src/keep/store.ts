@@ -1,8 +1,8 @@
 import { deleteDB, openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import { seal, type Sealed } from './sealed.ts';
 
-/** Where a person knows a part from; a part that only came along with the app is not kept once it is left untouched. */
-export type Origin = 'app' | 'own';
+/** How an entry came about: along with the app, and gone again if it is left untouched; on the board; on the shelf. */
+export type Origin = 'app' | 'own' | 'shelf';
 
 /** What is known of a kept part besides itself. `round` counts its writes: who did not see the last one may not write. */
 export type Card = {

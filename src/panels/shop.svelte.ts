@@ -1,6 +1,7 @@
 import type { Choice } from '../board/choice.ts';
 import { freshProgress, type Progress } from '../bench/progress.ts';
 import { planMark, stepsOf } from '../bench/steps.ts';
+import { freshStackView, type StackView } from './check/stack-view.ts';
 import { fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import type { PlaceId } from './places.ts';
@@ -11,11 +12,13 @@ import { readLathe } from '../core/part/read-lathe.ts';
 import { readPart } from '../core/part/read-part.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Report } from '../core/report-types.ts';
-import type { Keeper, KeepState } from '../keep/autosave.ts';
+import type { Keeper, KeepState, Work } from '../keep/autosave.ts';
 import { PartDocument } from '../keep/document.svelte.ts';
 import type { FileHandle, Incoming } from '../keep/files.ts';
 import { pickFile, saveFile } from '../keep/files.ts';
+import { Shelf } from './library/shelf.svelte.ts';
 import type { Planned } from '../keep/planner.ts';
+import type { Origin } from '../keep/store.ts';
 import type { Settings } from '../keep/settings.svelte.ts';
 
 type Compute = (part: Part, lathe: Lathe) => Report;
@@ -31,10 +34,13 @@ export class Shop {
   readonly settings: Settings;
   readonly keeper: Keeper;
   readonly document: PartDocument;
+  readonly shelf: Shelf;
   ready = $state(false);
   place = $state<PlaceId>('draw');
   chosen = $state.raw<Choice | null>(null);
   lit = $state.raw<readonly string[]>([]);
+  /** The stack looked at in Check, and how its lengths are taken to fall. */
+  stack = $state.raw<StackView>(freshStackView);
   notice = $state.raw<Notice | null>(null);
   kept = $state.raw<KeepState>({ kind: 'keeping' });
   fileCopy = $state.raw<{ name: string; at: number } | null>(null);
@@ -43,6 +49,8 @@ export class Shop {
   #at = $state(0);
   #holding = $state<string | null>(null);
   #handle: FileHandle | null = null;
+  /** The entry that an undone opening had put on the board; redo leads there again. */
+  #onward = $state.raw<{ readonly id: string; readonly did: string } | null>(null);
 
   lathe: Lathe = $derived.by(() => this.#readLathe());
   unit = $derived.by(() => this.settings.unit ?? this.document.part.unit);
@@ -68,27 +76,37 @@ export class Shop {
     this.settings = settings;
     this.keeper = keeper;
     this.document = new PartDocument(blankPart('in'), (part) => compute(part, this.lathe));
+    this.shelf = new Shelf(this);
   }
 
   /** Takes up the work of the last visit, or opens the finished example where there is none. */
   async begin(): Promise<void> {
-    const work = await this.keeper.open();
-    if (work) {
-      this.document.resume(work.part, { steps: work.steps, position: work.position });
-      this.fileCopy = work.fileCopy;
-      this.progress = asProgress(await this.keeper.progress());
+    const entry = await this.keeper.openLast();
+    if (entry) {
+      await this.putBack(entry.work);
+      await this.shelf.arrived(entry);
     } else {
       await this.#firstExample();
     }
     this.ready = true;
   }
 
+  /** Puts a kept part on the board as it was left. */
+  async putBack({ part, steps, position, fileCopy }: Work): Promise<void> {
+    this.document.resume(part, { steps, position });
+    this.fileCopy = fileCopy;
+    this.#handle = null;
+    this.#onward = null;
+    this.progress = asProgress(await this.keeper.progress());
+  }
+
   /** Opens a part or a lathe from text. A refusal is said in one line and changes nothing. */
-  take(incoming: Incoming): void {
+  take(incoming: Incoming, origin: Origin = 'own'): void {
+    if (this.shelf.takeBackup(incoming)) return;
     if (looksLikeLathe(incoming.text)) return this.takeLathe(incoming);
     const read = readPart(incoming.text, incoming.name);
     if (!read.ok) return this.say(read.problem.say, true);
-    this.document.open(read.value, `Open ${incoming.name}`);
+    this.#begin(read.value, `Open ${incoming.name}`, origin);
     this.#handle = incoming.handle ?? null;
     this.#lookAfresh();
     this.say(`${incoming.name} is on the board. Undo brings back what was there.`);
@@ -106,7 +124,7 @@ export class Shop {
   }
 
   startOwn(): void {
-    this.document.open(blankPart(this.unit), 'Start your own');
+    this.#begin(blankPart(this.unit), 'Start your own', 'app');
     this.#handle = null;
     this.#lookAfresh();
     this.place = 'draw';
@@ -114,7 +132,7 @@ export class Shop {
   }
 
   async openExample(file: string): Promise<void> {
-    await this.#orSay(async () => this.take({ name: file, text: await fetchExample(file) }));
+    await this.#orSay(async () => this.take({ name: file, text: await fetchExample(file) }, 'app'));
   }
 
   async openFile(): Promise<void> {
@@ -136,16 +154,32 @@ export class Shop {
 
   /** Does one thing to the part; what was last said is then old. */
   edit(change: Transaction): void {
+    if (this.shelf.follows) return this.shelf.refuse();
     this.document.do(change);
     this.notice = null;
+    this.#onward = null;
+    void this.shelf.askLasting();
+  }
+
+  /** What redo would do again; null where there is nothing. */
+  get redoes(): string | null {
+    return this.#onward?.did ?? this.document.redoes;
   }
 
   undo(): void {
+    if (this.shelf.follows) return this.shelf.refuse();
+    const { id, from } = this.keeper.card;
+    const { position, steps } = this.document.history;
+    const opened = position === 1 && steps[0]?.kind === 'opening' && from !== null;
+    if (opened) this.keeper.beStill(true); // the entry stays as it was opened; the one before comes back
     const name = this.document.undo();
+    if (opened && name !== null) void this.#goBack(from, { id, did: name });
     this.say(name === null ? 'Nothing to undo.' : `Undone: ${name}.`);
   }
 
   redo(): void {
+    if (this.shelf.follows) return this.shelf.refuse();
+    if (this.#onward) return void this.shelf.openEntry(this.#onward.id);
     const name = this.document.redo();
     this.say(name === null ? 'Nothing to redo.' : `Done again: ${name}.`);
   }
@@ -179,8 +213,8 @@ export class Shop {
     this.notice = { say: 'A newer version of Shaftwright is ready. Your work stays.', wrong: false, offer };
   }
 
-  say(say: string, wrong = false): void {
-    this.notice = { say, wrong };
+  say(say: string, wrong = false, offer?: Notice['offer']): void {
+    this.notice = offer ? { say, wrong, offer } : { say, wrong };
   }
 
   /** The work as the keeper wants it; reads everything that is to be kept. */
@@ -189,9 +223,22 @@ export class Shop {
     return { part, steps: history.steps, position: history.position, fileCopy: this.fileCopy };
   }
 
+  /** Puts another part on the board as an entry of its own. */
+  #begin(part: Part, did: string, origin: Origin): void {
+    this.shelf.started(origin);
+    this.document.begin(part, did);
+    this.progress = null;
+    this.#onward = null;
+  }
+
+  async #goBack(from: string, onward: { id: string; did: string }): Promise<void> {
+    if (await this.shelf.openEntry(from)) this.#onward = onward;
+  }
+
   #lookAfresh(): void {
     this.chosen = null;
     this.lit = [];
+    this.stack = freshStackView;
     this.#at = 0;
     this.#holding = null;
     this.fileCopy = null;

@@ -2,7 +2,8 @@ import { mkdtemp, rm, truncate, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { LARGEST_FILE, readText, writeOut } from '../../src/cli/files.ts';
+import { readText, writeOut } from '../../src/cli/files.ts';
+import { LARGEST_FILE } from '../../src/core/part/read-json.ts';
 
 let folder = '';
 beforeAll(async () => {
@@ -27,7 +28,7 @@ describe('what is refused, with file, place and reason', () => {
     ['directory', async () => folder],
     ['not UTF-8', () => file('latin.json', Uint8Array.of(0xd8, 0x31))],
     [
-      'larger than 20 MB',
+      'larger than 8 MB',
       async () => {
         const path = await file('large.json', '');
         await truncate(path, LARGEST_FILE + 1);

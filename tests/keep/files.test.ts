@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, test, vi } from 'vitest';
-import { fileName, LARGEST_FILE, readFile, readTransfer, saveFile } from '../../src/keep/files.ts';
+import { fileName, readFile, readTransfer, saveFile } from '../../src/keep/files.ts';
+import { LARGEST_FILE } from '../../src/core/part/read-json.ts';
 import { pin } from '../panels/pin.ts';
 
 afterEach(() => {

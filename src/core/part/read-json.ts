@@ -1,8 +1,8 @@
 import type { Outcome, Problem } from '../problem.ts';
 import { jsonFault } from './json-fault.ts';
 
-/** Longest file that is opened, in characters. */
-export const LONGEST_FILE = 5 * 1024 * 1024;
+/** Largest file that is taken anywhere, in bytes; a text has no more characters than its file has bytes. */
+export const LARGEST_FILE = 8_000_000;
 /** Deepest nesting that is opened; a part file needs five levels. */
 export const DEEPEST_NESTING = 60;
 /** Most fields that one object may have; objects with very many are slow to copy. */
@@ -54,7 +54,8 @@ function overgrown(text: string): 'too-deep' | 'too-wide' | null {
 export function readJson(text: string, file: string): Outcome<unknown> {
   const refuse = (code: string, where: string, reason: string) =>
     ({ ok: false, problem: refusal(code, file, where, reason) }) as const;
-  if (text.length > LONGEST_FILE) return refuse('too-large', '', 'the file is larger than 5 MB');
+  if (text.length > LARGEST_FILE)
+    return refuse('too-large', '', `the file is larger than ${LARGEST_FILE / 1e6} MB`);
   const growth = overgrown(text);
   if (growth === 'too-deep') {
     return refuse(growth, '', `the file is nested deeper than ${DEEPEST_NESTING} levels`);
