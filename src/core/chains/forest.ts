@@ -24,6 +24,7 @@ export function layOut(graph: ChainGraph, use: (tie: number) => boolean): Forest
   const chosen = spanning(graph, use);
   const count = graph.stations.length;
   const forest = {
+    trees: 0,
     tree: new Int32Array(count).fill(-1),
     nominal: new Float64Array(count),
     doubledMid: new Float64Array(count),
@@ -31,18 +32,11 @@ export function layOut(graph: ChainGraph, use: (tie: number) => boolean): Forest
     by: new Int32Array(count).fill(-1),
     depth: new Int32Array(count),
   };
-  let trees = 0;
-  for (let s = 0; s < count; s++) if (forest.tree[s] === -1) grow(graph, chosen, forest, s, trees++);
-  return { ...forest, trees };
+  for (let s = 0; s < count; s++) if (forest.tree[s] === -1) grow(graph, chosen, forest, s, forest.trees++);
+  return forest;
 }
 
-function grow(
-  graph: ChainGraph,
-  chosen: Uint8Array,
-  forest: Omit<Forest, 'trees'>,
-  root: number,
-  number: number,
-): void {
+function grow(graph: ChainGraph, chosen: Uint8Array, forest: Forest, root: number, number: number): void {
   const { tree, nominal, doubledMid, reach, by, depth } = forest;
   const queue = [root];
   tree[root] = number;

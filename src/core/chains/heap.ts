@@ -2,59 +2,53 @@
 export class Heap {
   private readonly keys: number[] = [];
   private readonly items: number[] = [];
+  private count = 0;
 
   get size(): number {
-    return this.items.length;
+    return this.count;
   }
 
   /** The least key; infinite where the heap is empty. */
   get least(): number {
-    return this.keys[0] ?? Infinity;
+    return this.count > 0 ? (this.keys[0] as number) : Infinity;
   }
 
+  /** Empties the heap but keeps its room. */
   clear(): void {
-    this.keys.length = 0;
-    this.items.length = 0;
+    this.count = 0;
   }
 
   push(key: number, item: number): void {
-    let i = this.items.length;
-    this.keys.push(key);
-    this.items.push(item);
+    const { keys, items } = this;
+    let i = this.count++;
     while (i > 0) {
       const above = (i - 1) >> 1;
-      if ((this.keys[above] as number) <= key) break;
-      this.put(i, this.keys[above] as number, this.items[above] as number);
+      if ((keys[above] as number) <= key) break;
+      keys[i] = keys[above] as number;
+      items[i] = items[above] as number;
       i = above;
     }
-    this.put(i, key, item);
+    keys[i] = key;
+    items[i] = item;
   }
 
   /** The item of the least key. Throws RangeError on an empty heap: the caller's bug. */
   pop(): number {
-    const first = this.items[0];
-    const key = this.keys.pop();
-    const item = this.items.pop();
-    if (first === undefined || key === undefined || item === undefined)
-      throw new RangeError('Heap.pop: empty');
-    if (this.items.length > 0) this.sink(key, item);
-    return first;
-  }
-
-  private sink(key: number, item: number): void {
+    if (this.count === 0) throw new RangeError('Heap.pop: empty');
     const { keys, items } = this;
+    const first = items[0] as number;
+    const size = --this.count;
+    const key = keys[size] as number;
     let i = 0;
-    for (let below = 1; below < items.length; below = 2 * i + 1) {
-      if (below + 1 < items.length && (keys[below + 1] as number) < (keys[below] as number)) below++;
+    for (let below = 1; below < size; below = 2 * i + 1) {
+      if (below + 1 < size && (keys[below + 1] as number) < (keys[below] as number)) below++;
       if ((keys[below] as number) >= key) break;
-      this.put(i, keys[below] as number, items[below] as number);
+      keys[i] = keys[below] as number;
+      items[i] = items[below] as number;
       i = below;
     }
-    this.put(i, key, item);
-  }
-
-  private put(i: number, key: number, item: number): void {
-    this.keys[i] = key;
-    this.items[i] = item;
+    keys[i] = key;
+    items[i] = items[size] as number;
+    return first;
   }
 }

@@ -8,12 +8,13 @@ import type { ChainGraph, Tie } from './graph.ts';
 
 /** Answers for the tightest distance between any two stations. */
 export type SpanSearch = {
-  /** Largest `z_to - z_from` that all limits allow, in pm. Both stations must hang together. */
-  readonly largest: (from: number, to: number) => number;
+  /** Least and largest `z_to - z_from` that all limits allow, in pm. Both stations must hang together. */
+  readonly span: (from: number, to: number) => Range;
   /** Ties from one station to another, fewest first; and whether there is no other way. Null across groups. */
   readonly path: (from: number, to: number) => { ties: number[]; unique: boolean } | null;
 };
 
+type Range = { readonly min: number; readonly max: number };
 type Found = { readonly graph: ChainGraph; readonly all: Forest; readonly blocks: Blocks };
 
 /**
@@ -23,22 +24,23 @@ type Found = { readonly graph: ChainGraph; readonly all: Forest; readonly blocks
  */
 export function spanSearch(found: Found, places: Float64Array): SpanSearch {
   const search = new BlockSearch(found.graph, found.blocks.blockOf, places);
-  let largest: SpanSearch['largest'] | null = null;
+  let span: SpanSearch['span'] | null = null;
   return {
-    largest: (from, to) => (largest ??= largestInOrder(found, places, search))(from, to),
+    span: (from, to) => (span ??= spansInOrder(found, places, search))(from, to),
     path: pathBy(found, search),
   };
 }
 
-function largestInOrder({ graph, all, blocks }: Found, places: Float64Array, search: BlockSearch) {
-  const byLengths = largestBy(graph, all, blocks, search);
+function spansInOrder(found: Found, places: Float64Array, search: BlockSearch): SpanSearch['span'] {
+  const { graph, all } = found;
   const order = [...orderPairs(graph)]
-    .filter(([left, right]) => all.tree[left] !== all.tree[right] || byLengths(right, left, 0) > 0)
+    .filter(([left, right]) => all.tree[left] !== all.tree[right] || !keptInOrder(found, search, left, right))
     .map(([from, to]): Tie => ({ ...ORDER, from, to }));
-  if (order.length === 0) return byLengths;
+  if (order.length === 0) return (from, to) => spanOf(found, search, from, to);
   const ordered = graphOf(graph, [...graph.ties, ...order]);
-  const orderedBlocks = findBlocks(ordered);
-  return largestBy(ordered, all, orderedBlocks, new BlockSearch(ordered, orderedBlocks.blockOf, places));
+  const blocks = findBlocks(ordered);
+  const orderedSearch = new BlockSearch(ordered, blocks.blockOf, places);
+  return (from, to) => spanOf({ graph: ordered, all, blocks }, orderedSearch, from, to);
 }
 
 const ORDER: Omit<Tie, 'from' | 'to'> = {
@@ -60,55 +62,68 @@ function* orderPairs({ faceCount, stations }: ChainGraph): Generator<readonly [l
   }
 }
 
-type Stretch = {
-  /** Block that the stretch lies in; -1 for a bridge. */
-  readonly block: number;
-  readonly ties: readonly number[];
-  readonly enter: number;
-  readonly leave: number;
-  /** Largest distance that the ties of the stretch allow. */
-  readonly known: number;
-};
+/** Where a way runs through a block: from where it enters to where it leaves, and what its own ties allow between. */
+type Stretch = Range & { readonly block: number; readonly enter: number; readonly leave: number };
 
-/** Stretches of a way: a bridge, or all of one block from where the way enters to where it leaves. */
-function stretches(graph: ChainGraph, { blockOf }: Blocks, ties: readonly number[], from: number): Stretch[] {
-  const found: Stretch[] = [];
+/** What the bridges of a way allow together, and the blocks that it runs through. */
+function walkWay({ graph, blocks, all }: Found, from: number, to: number): Range & { stretches: Stretch[] } {
+  const { blockOf } = blocks;
+  const ties = pathInForest(graph, all, from, to) ?? [];
+  const stretches: Stretch[] = [];
+  let [least, largest] = [0, 0];
   let here = from;
   for (let i = 0; i < ties.length;) {
-    const enter = here;
-    const begin = i;
     const block = blockOf[ties[i] as number] as number;
-    let known = 0;
+    const enter = here;
+    let [min, max] = [0, 0];
     do {
       const tie = graph.ties[ties[i++] as number] as Tie;
-      known += tie.from === here ? tie.max : -tie.min;
+      min += tie.from === here ? tie.min : -tie.max;
+      max += tie.from === here ? tie.max : -tie.min;
       here = otherEnd(tie, here);
     } while (block >= 0 && i < ties.length && blockOf[ties[i] as number] === block);
-    found.push({ block, ties: ties.slice(begin, i), enter, leave: here, known });
+    if (block >= 0) stretches.push({ block, enter, leave: here, min, max });
+    else {
+      least += min;
+      largest += max;
+    }
   }
-  return found;
+  return { min: least, max: largest, stretches };
 }
 
-/** Works out the largest distance; where one way already keeps it to `enough`, that way's will do. */
-function largestBy(graph: ChainGraph, forest: Forest, blocks: Blocks, search: BlockSearch) {
-  return (from: number, to: number, enough = -Infinity): number => {
-    const way = stretches(graph, blocks, pathInForest(graph, forest, from, to) ?? [], from);
-    const known = way.reduce((sum, stretch) => sum + stretch.known, 0);
-    if (known <= enough) return known;
-    return way.reduce((sum, { block, enter, leave, known: one }) => {
-      return sum + (block < 0 ? one : search.distance(block, enter, leave, one));
-    }, 0);
-  };
+function spanOf(found: Found, search: BlockSearch, from: number, to: number): Range {
+  const { stretches, ...bridges } = walkWay(found, from, to);
+  let { min, max } = bridges;
+  for (const stretch of stretches) {
+    const { block, enter, leave } = stretch;
+    min -= search.distance(block, leave, enter, -stretch.min);
+    max += search.distance(block, enter, leave, stretch.max);
+  }
+  return { min, max };
 }
 
-function pathBy({ graph, all, blocks }: Found, search: BlockSearch): SpanSearch['path'] {
+/** Whether the lengths alone keep two stations in order at all their limits; mostly one way between them already does. */
+function keptInOrder(found: Found, search: BlockSearch, left: number, right: number): boolean {
+  const { min, stretches } = walkWay(found, left, right);
+  const oneWay = stretches.reduce((sum, stretch) => sum + stretch.min, min);
+  return oneWay >= 0 || (stretches.length > 0 && spanOf(found, search, left, right).min >= 0);
+}
+
+function pathBy({ graph, all, blocks: { blockOf } }: Found, search: BlockSearch): SpanSearch['path'] {
   return (from, to) => {
     const ties = pathInForest(graph, all, from, to);
     if (!ties) return null;
-    if (ties.every((t) => blocks.bridge[t] === 1)) return { ties, unique: true };
-    const fewest = [...stretches(graph, blocks, ties, from)].flatMap(({ block, ties, enter, leave }) =>
-      block < 0 ? ties : search.fewestTies(block, enter, leave),
-    );
+    if (ties.every((t) => (blockOf[t] as number) < 0)) return { ties, unique: true };
+    const fewest: number[] = [];
+    let here = from;
+    for (let i = 0; i < ties.length;) {
+      const block = blockOf[ties[i] as number] as number;
+      const [enter, begin] = [here, i];
+      do here = otherEnd(graph.ties[ties[i++] as number] as Tie, here);
+      while (block >= 0 && i < ties.length && blockOf[ties[i] as number] === block);
+      if (block >= 0 && i - begin > 1) fewest.push(...search.fewestTies(block, enter, here));
+      else fewest.push(ties[begin] as number);
+    }
     return { ties: fewest, unique: false };
   };
 }

@@ -13,8 +13,8 @@ export function tightest(
 ): { min: Length; max: Length } | null {
   const { all, feasibility } = situation;
   if (!feasibility.possible || all.tree[from] !== all.tree[to]) return null;
-  const { largest } = situation.search();
-  return { min: nearest(-largest(to, from)), max: nearest(largest(from, to)) };
+  const { min, max } = situation.search().span(from, to);
+  return { min: nearest(min), max: nearest(max) };
 }
 
 /** Ties from one station to another: fewest first, then file order; and whether there is no other way. Null across groups. */

@@ -1,5 +1,5 @@
 import type { Part } from './convolution.ts';
-import { seededRandom } from './random.ts';
+import { randomBits } from './random.ts';
 import { sampler } from './sampler.ts';
 
 /** What is to be tried out. */
@@ -29,29 +29,47 @@ export type Trial = {
 
 /** Samples between two reports of progress. */
 const BATCH = 50_000;
+/** Samples made at once. */
+const BLOCK = 1000;
 
 /**
  * Tries pieces at random, in batches: each step of the iterator is a report of all that is done so far, the last one complete. Stop stepping
  * to cancel. The same seed gives the same pieces. For what is not a plain sum; for sums `distributionOfSum` is exact to its grid.
- * Mean and deviation by Welford's method; the interval is Wilson's score interval.
- * Sources: Welford, Technometrics 4 (1962) 419; Wilson, J. Am. Stat. Assoc. 22 (1927) 209.
+ * Moments are taken about the first piece, which keeps them free of cancellation; the interval is Wilson's score interval.
+ * Source: Wilson, J. Am. Stat. Assoc. 22 (1927) 209.
  */
 export function* monteCarlo(experiment: Experiment): Generator<Trial> {
   const { min, max, samples } = experiment;
-  const draw = drawing(experiment);
-  let [done, mean, squares, good, least, greatest] = [0, 0, 0, 0, Infinity, -Infinity];
+  const make = makerOf(experiment);
+  const block = new Float64Array(BLOCK);
+  let about = NaN;
+  let [done, sum, squares, good, least, greatest] = [0, 0, 0, 0, Infinity, -Infinity];
   while (done < samples) {
-    for (const end = Math.min(samples, done + BATCH); done < end;) {
-      const value = draw();
-      const off = value - mean;
-      mean += off / ++done;
-      squares += off * (value - mean);
-      if (value >= min && value <= max) good++;
-      if (value < least) least = value;
-      if (value > greatest) greatest = value;
+    const end = Math.min(samples, done + BATCH);
+    while (done < end) {
+      const values = block.subarray(0, Math.min(BLOCK, end - done));
+      make(values);
+      if (done === 0) about = values[0] as number;
+      for (const value of values) {
+        const off = value - about;
+        sum += off;
+        squares += off * off;
+        if (value >= min && value <= max) good++;
+        if (value < least) least = value;
+        if (value > greatest) greatest = value;
+      }
+      done += values.length;
     }
-    const deviation = done > 1 ? Math.sqrt(squares / (done - 1)) : 0;
-    yield { done, mean, deviation, share: good / done, interval: wilson(good, done), least, greatest };
+    const deviation = done > 1 ? Math.sqrt(Math.max(0, squares - (sum * sum) / done) / (done - 1)) : 0;
+    yield {
+      done,
+      mean: about + sum / done,
+      deviation,
+      share: good / done,
+      interval: wilson(good, done),
+      least,
+      greatest,
+    };
   }
 }
 
@@ -63,28 +81,35 @@ export function runMonteCarlo(experiment: Experiment): Trial {
   return last;
 }
 
-/** A function that makes one random piece and gives its value. */
-function drawing({ parts, value, seed }: Experiment): () => number {
-  const random = seededRandom(seed);
-  const kinds = new Map(parts.map(({ kind }) => [kind, sampler(kind)]));
-  const draws = parts.map(({ kind }) => kinds.get(kind) as (uniform: number) => number);
-  const sizes = new Float64Array(parts.length);
-  const factors = Float64Array.from(parts, ({ sign, half }) => sign * half);
-  const middle = parts.reduce((sum, part) => sum + part.sign * part.middle, 0);
+/** Fills a list with the values of so many random pieces. Worked part by part, which is much faster than piece by piece. */
+type Maker = (values: Float64Array) => void;
+
+function makerOf({ parts, value, seed }: Experiment): Maker {
+  const random = randomBits(seed);
+  const samplers = new Map(parts.map(({ kind }) => [kind, sampler(kind)]));
+  const add = ({ kind }: Part, factor: number, values: Float64Array): void => {
+    const draw = samplers.get(kind);
+    if (draw)
+      for (let k = 0; k < values.length; k++) values[k] = (values[k] as number) + factor * draw(random());
+  };
   if (!value) {
-    return () => {
-      let sum = middle;
-      for (let i = 0; i < factors.length; i++) {
-        sum += (factors[i] as number) * (draws[i] as (uniform: number) => number)(random());
-      }
-      return sum;
+    const middle = parts.reduce((sum, part) => sum + part.sign * part.middle, 0);
+    return (values) => {
+      values.fill(middle);
+      for (const part of parts) add(part, part.sign * part.half, values);
     };
   }
-  return () => {
-    parts.forEach((part, i) => {
-      sizes[i] = part.middle + part.half * (draws[i] as (uniform: number) => number)(random());
+  const sizes = new Float64Array(parts.length);
+  return (values) => {
+    const lists = parts.map((part) => {
+      const list = new Float64Array(values.length).fill(part.middle);
+      add(part, part.half, list);
+      return list;
     });
-    return value(sizes);
+    for (let k = 0; k < values.length; k++) {
+      lists.forEach((list, i) => (sizes[i] = list[k] as number));
+      values[k] = value(sizes);
+    }
   };
 }
 
