@@ -31,7 +31,7 @@ type Row = readonly [
 ];
 
 /** Bore over, up to and including, in mm. Under a standing ring: whether it is to slide along the shaft or not. */
-const ROWS: readonly Row[] = [
+export const seatRows: readonly Row[] = [
   ['A', 'turning', 'light', 0, 18, 'js5'],
   ['A', 'turning', 'light', 18, 100, 'js6 j6'],
   ['A', 'turning', 'light', 100, 200, 'k6'],
@@ -53,14 +53,14 @@ const ROWS: readonly Row[] = [
 
 /** What the handbooks recommend for a bore; light is under 6 %, normal 6 to 13 % of the bearing's dynamic load rating. */
 export function seatClasses(bore: Length): readonly SeatClass[] {
-  return ROWS.filter(
-    ([, , , over, upTo]) => bore > fromMm(over) && (upTo === Infinity || bore <= fromMm(upTo)),
-  ).map(([handbook, innerRing, load, , , classes]) => ({
-    handbook,
-    innerRing,
-    load,
-    classes: classes.split(' '),
-  }));
+  return seatRows
+    .filter(([, , , over, upTo]) => bore > fromMm(over) && (upTo === Infinity || bore <= fromMm(upTo)))
+    .map(([handbook, innerRing, load, , , classes]) => ({
+      handbook,
+      innerRing,
+      load,
+      classes: classes.split(' '),
+    }));
 }
 
 /** Clearance between a bearing's bore and a shaft of a class, at both ends; negative is interference. */

@@ -39,6 +39,9 @@ const ANGULAR: readonly Row[] = [
   [Infinity, 5, 5, 10, 20],
 ];
 
+/** The three tables as they stand, for looking up. */
+export const generalTables = { linear: LINEAR, edge: EDGE, angular: ANGULAR };
+
 const COLUMN: Readonly<Record<Class, 1 | 2 | 3 | 4>> = { f: 1, m: 2, c: 3, v: 4 };
 const LEAST_MM = 0.5;
 

@@ -12,13 +12,13 @@ export type Key = {
   readonly origin: Origin;
 };
 
-const DIN: Origin = {
+export const metricKeyOrigin: Origin = {
   source: 'DIN 6885-1, as printed in published tables; two agree to 58 mm except from 22 to 38 mm',
   provenance: 'published',
 };
 
 /** mm: shaft over, up to and including, key width, height, depth in the shaft, depth in the hub. */
-const METRIC: readonly (readonly [number, number, number, number, number, number])[] = [
+export const metricKeyRows: readonly (readonly [number, number, number, number, number, number])[] = [
   [6, 8, 2, 2, 1.2, 1],
   [8, 10, 3, 3, 1.8, 1.4],
   [10, 12, 4, 4, 2.5, 1.8],
@@ -38,12 +38,12 @@ const METRIC: readonly (readonly [number, number, number, number, number, number
 
 /** Key and keyseat of a shaft over 6 to 110 mm by DIN 6885-1; null outside the table. */
 export function metricKey(shaft: Length): Key | null {
-  const row = METRIC.find(([over, upTo]) => toMm(shaft) > over && toMm(shaft) <= upTo);
+  const row = metricKeyRows.find(([over, upTo]) => toMm(shaft) > over && toMm(shaft) <= upTo);
   if (!row) return null;
   const [, , width, height, shaftDepth, hubDepth] = row.map(fromMm);
   if (width === undefined || height === undefined || shaftDepth === undefined || hubDepth === undefined)
     return null;
-  return { width, height, shaftDepth, hubDepth, origin: DIN };
+  return { width, height, shaftDepth, hubDepth, origin: metricKeyOrigin };
 }
 
 export type InchKey = {
@@ -54,13 +54,13 @@ export type InchKey = {
   readonly origin: Origin;
 };
 
-const MEMORY: Origin = {
+export const inchKeyOrigin: Origin = {
   source: 'ASME B17.1, ranges of shaft from memory; the sizes from 1/2 to 2 in follow from a published table',
   provenance: 'memory',
 };
 
 /** Inches: shaft over, up to and including, key width, height of a flat key. */
-const INCH: readonly (readonly [number, number, number, number | null])[] = [
+export const inchKeyRows: readonly (readonly [number, number, number, number | null])[] = [
   [5 / 16, 7 / 16, 3 / 32, null],
   [7 / 16, 9 / 16, 1 / 8, 3 / 32],
   [9 / 16, 7 / 8, 3 / 16, 1 / 8],
@@ -73,14 +73,14 @@ const INCH: readonly (readonly [number, number, number, number | null])[] = [
 /** The key of an inch shaft over 5/16 to 2 1/4 in; null outside the table. */
 export function inchKey(shaft: Length): InchKey | null {
   const inches = shaft / PM_PER.in;
-  const row = INCH.find(([over, upTo]) => inches > over && inches <= upTo);
+  const row = inchKeyRows.find(([over, upTo]) => inches > over && inches <= upTo);
   if (!row) return null;
   const [, , width, flat] = row;
   return {
     width: fromInches(width),
     square: fromInches(width),
     flat: flat === null ? null : fromInches(flat),
-    origin: MEMORY,
+    origin: inchKeyOrigin,
   };
 }
 
