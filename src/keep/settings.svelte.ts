@@ -1,3 +1,4 @@
+import { isMeasured } from '../core/marks/printer.ts';
 import type { Unit } from '../core/lengths/length.ts';
 
 export type Theme = 'light' | 'dark';
@@ -10,13 +11,25 @@ type Chosen = {
   page: Page;
   /** Text of the lathe file in use; null for the app's own first lathe. */
   lathe: string | null;
+  /** Texts of the lathe files kept in this browser, each name once. */
+  lathes: readonly string[];
   /** Share of the room that the board takes, in percent: while drawing, and while the bar is shown on it. */
   board: number;
   bar: number;
+  /** What 100 mm come out as on this person's printer, in mm. */
+  measured: number;
 };
 
 const KEY = 'shaftwright.settings';
-const usual: Chosen = { unit: null, theme: null, page: 'letter', lathe: null, board: 62, bar: 50 };
+const usual: Chosen = {
+  unit: null,
+  theme: null,
+  page: 'letter',
+  lathe: null,
+  board: 62,
+  bar: 50,
+  measured: 100,
+};
 
 /**
  * Settings of this browser, kept at once. Where the browser refuses to keep them (private window, storage full)
@@ -43,11 +56,17 @@ export class Settings {
   get lathe(): string | null {
     return this.#chosen.lathe;
   }
+  get lathes(): readonly string[] {
+    return this.#chosen.lathes;
+  }
   get board(): number {
     return this.#chosen.board;
   }
   get bar(): number {
     return this.#chosen.bar;
+  }
+  get measured(): number {
+    return this.#chosen.measured;
   }
 
   choose(change: Partial<Chosen>): void {
@@ -76,9 +95,12 @@ function readChosen(storage: Storage | null): Partial<Chosen> {
   if (kept['theme'] === 'light' || kept['theme'] === 'dark') chosen.theme = kept['theme'];
   if (kept['page'] === 'letter' || kept['page'] === 'a4') chosen.page = kept['page'];
   if (typeof kept['lathe'] === 'string') chosen.lathe = kept['lathe'];
-  const { board, bar } = kept;
+  const { lathes } = kept;
+  if (Array.isArray(lathes)) chosen.lathes = lathes.filter((text) => typeof text === 'string');
+  const { board, bar, measured } = kept;
   if (isShare(board)) chosen.board = board;
   if (isShare(bar)) chosen.bar = bar;
+  if (typeof measured === 'number' && isMeasured(measured)) chosen.measured = measured;
   return chosen;
 }
 

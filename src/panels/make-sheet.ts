@@ -1,11 +1,14 @@
-import type { Page } from '../keep/settings.svelte.ts';
-import type { Lathe } from '../core/part/lathe.ts';
-import type { Part } from '../core/part/types.ts';
-import type { Report } from '../core/report-types.ts';
+import type { PageKind } from '../sheet/page-kinds.ts';
 import type { SheetAnswer, SheetOrder } from './sheet.worker.ts';
 
 /** A sheet being made: `pdf` resolves with the file or rejects with a sentence; `cancel` stops the work at once. */
 export type SheetJob = { readonly pdf: Promise<Blob>; readonly cancel: () => void };
+
+/** What the Print place lets a person choose about it. */
+export type SheetChoice = { readonly pages: readonly PageKind[]; readonly measured_mm: number };
+
+/** How much of the work is done. */
+export type SheetProgress = (done: number, of: number) => void;
 
 let font: Promise<Uint8Array> | null = null;
 
@@ -19,19 +22,23 @@ function drawingFont(): Promise<Uint8Array> {
   return font;
 }
 
+type SheetMatter = Pick<SheetOrder, 'part' | 'report' | 'lathe'>;
+type SheetWish = SheetChoice & Pick<SheetOrder['options'], 'page' | 'date'>;
+
 /** Makes the sheet in a worker of its own, so that the board never waits for it. `date` stands on the page. */
-export function startSheet(part: Part, report: Report, lathe: Lathe, page: Page, date: string): SheetJob {
+export function startSheet(matter: SheetMatter, wish: SheetWish, onprogress: SheetProgress): SheetJob {
   const worker = new Worker(new URL('./sheet.worker.ts', import.meta.url), { type: 'module' });
   const pdf = drawingFont().then(
     (bytes) =>
       new Promise<Blob>((resolve, reject) => {
         worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
-          if ('pdf' in data) resolve(new Blob([data.pdf], { type: 'application/pdf' }));
+          if ('done' in data) onprogress(data.done, data.of);
+          else if ('pdf' in data) resolve(new Blob([data.pdf], { type: 'application/pdf' }));
           else reject(new Error(data.failed));
         };
         worker.onerror = (event) => reject(new Error(event.message || 'The sheet could not be made.'));
         const fonts = new URL(`${import.meta.env.BASE_URL}fonts/`, location.href).href;
-        const order: SheetOrder = { part, report, lathe, options: { page, date, font: bytes }, fonts };
+        const order: SheetOrder = { ...matter, options: { ...wish, font: bytes }, fonts };
         worker.postMessage(order);
       }),
   );

@@ -14,6 +14,7 @@ export type Book = {
   readonly type: Typesetter;
   /** A new last page. */
   page(heading: string, turn?: Turn): SheetPage;
+  empty(): boolean;
   /** All pages with their headers, footers and check bars, as a PDF file. */
   finish(): Promise<Uint8Array>;
 };
@@ -36,6 +37,7 @@ export function openBook(facts: BookFacts, type: Typesetter, faces: readonly Typ
       pages.push(made);
       return made;
     },
+    empty: () => pages.length === 0,
     finish: () => {
       pages.forEach((page, i) => drawSurround(page, { ...facts, number: i + 1, of: pages.length }));
       return bound(facts, pages, faces);

@@ -19,7 +19,7 @@ import { startFlow, type Flow } from './flow.ts';
 import type { Book } from './book.ts';
 import type { Ink } from './ink.ts';
 import { plain, table } from './table.ts';
-import { figureText, ruleText, writtenText, type SheetMatter } from './wording.ts';
+import { figureText, ruleText, segmentText, writtenText, type SheetMatter } from './wording.ts';
 
 const THIN = { width: 0.25 } as const;
 
@@ -122,18 +122,6 @@ function lowestAt(picture: Picture, x: number): number {
     }
   }
   return lowest;
-}
-
-/** A taper's, a thread's and a cylinder's size in a few characters. */
-function segmentText(segment: Segment): string {
-  if (segment.form === 'thread') return segment.thread;
-  if (segment.form === 'cylinder') {
-    const text = writtenText(segment.diameter);
-    return text.startsWith('Ø') ? text : `Ø${text}`;
-  }
-  const ends = [segment.start, segment.end].map((end) => (end === undefined ? '' : `Ø${writtenText(end)}`));
-  const slope = segment.ratio ?? segment.per_foot ?? segment.half_angle ?? segment.included_angle ?? '';
-  return [...ends.filter((end) => end !== ''), slope].join(' · ');
 }
 
 function diameterNotes(

@@ -16,7 +16,7 @@ export type Flow = {
   paragraph(text: string, size?: number, style?: { bold?: boolean; indent?: number }): void;
 };
 
-const HEADING = { size: 12, before: 2.5, height: 7 } as const;
+const HEADING = { size: 12, before: 2.5, height: 7, base: 4.8 } as const;
 
 /** Starts a new page under this heading; pages that follow say that they continue it. */
 export function startFlow(book: Book, title: string, turn: Turn = 'upright'): Flow {
@@ -26,17 +26,27 @@ export function startFlow(book: Book, title: string, turn: Turn = 'upright'): Fl
   let waiting: string | null = null;
   const { type } = book;
   const left = (): number => page.frame.bottom - y;
+  /** Letters of some scripts reach far above and below. */
+  const headingBox = (text: string): { text: string; size: number; base: number; height: number } => {
+    const shown = type.fit(text, HEADING.size, 8, measureOf(page.frame));
+    const { base, step } = type.leading(shown.text, shown.size);
+    const over = Math.max(0, base - HEADING.base);
+    return {
+      ...shown,
+      base: HEADING.base + over,
+      height: Math.max(HEADING.height + over, HEADING.base + over + step - base),
+    };
+  };
   const setHeading = (): void => {
     if (waiting === null) return;
-    const [text, width] = [waiting, measureOf(page.frame)];
+    const shown = headingBox(waiting);
     waiting = null;
     if (y > page.frame.top) y += HEADING.before;
-    const shown = type.fit(text, HEADING.size, 8, width);
-    page.ink.text(shown.text, page.frame.left, y + HEADING.height * 0.68, shown.size, { bold: true });
-    y += HEADING.height;
+    page.ink.text(shown.text, page.frame.left, y + shown.base, shown.size, { bold: true });
+    y += shown.height;
   };
   const need = (height: number): boolean => {
-    const whole = height + (waiting === null ? 0 : HEADING.before + HEADING.height);
+    const whole = height + (waiting === null ? 0 : HEADING.before + headingBox(waiting).height);
     const broken = whole > left() + 1e-6 && y > page.frame.top;
     if (broken) {
       page = book.page(`${title} (continued)`, turn);

@@ -10,6 +10,7 @@ import {
   bothUnits,
   centreDrillText,
   CUT_NAMES,
+  degreesText,
   edgeText,
   figureText,
   stationText,
@@ -181,7 +182,7 @@ function settingTexts(setting: Setting | null, { lathe }: SheetMatter): string[]
   const size = (mm: number): string => `${figureText(mm, unit)} ${unit}`;
   const listed = (all: readonly number[]): string => all.map((mm) => figureText(mm, unit)).join(', ');
   return [
-    setting.compound_deg === undefined ? '' : `compound at ${degrees(setting.compound_deg)}`,
+    setting.compound_deg === undefined ? '' : `compound at ${degreesText(setting.compound_deg)}`,
     setting.compound_travel_mm === undefined ? '' : `compound travel ${size(setting.compound_travel_mm)}`,
     setting.infeeds_mm === undefined ? '' : `infeeds ${listed(setting.infeeds_mm)} ${unit}`,
     setting.drill === undefined ? '' : `drill ${setting.drill}`,
@@ -189,15 +190,8 @@ function settingTexts(setting: Setting | null, { lathe }: SheetMatter): string[]
     setting.tap === undefined ? '' : `tap ${setting.tap}`,
     setting.die === undefined ? '' : `die ${setting.die}`,
     setting.pecks_mm === undefined ? '' : `pecks of ${listed(setting.pecks_mm)} ${unit}`,
-    setting.angle_deg === undefined ? '' : `at ${degrees(setting.angle_deg)}`,
+    setting.angle_deg === undefined ? '' : `at ${degreesText(setting.angle_deg)}`,
     setting.depth_mm === undefined ? '' : `depth ${size(setting.depth_mm)}`,
     setting.width_mm === undefined ? '' : `width ${size(setting.width_mm)}`,
   ].filter((text) => text !== '');
-}
-
-/** Decimal degrees, and minutes as a compound slide's scale is read. */
-function degrees(value: number): string {
-  const minutes = Math.round(Math.abs(value) * 60);
-  const whole = `${value < 0 ? '-' : ''}${Math.floor(minutes / 60)}°`;
-  return minutes % 60 === 0 ? whole : `${Math.round(value * 1000) / 1000}° (${whole}${minutes % 60}′)`;
 }

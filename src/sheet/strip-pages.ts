@@ -1,14 +1,13 @@
+import { planStrips, type SegmentWrap } from '../core/marks/plan-strips.ts';
+import { printerScale } from '../core/marks/printer.ts';
 import {
   stripPieces,
-  stripsOf,
   type Strip,
   type StripPiece,
   type StripTick,
   type WasteSide,
 } from '../core/marks/strip.ts';
-import { wrapStrip } from '../core/marks/wrap.ts';
 import { packLeaders } from '../core/outline/lanes.ts';
-import type { Plan } from '../core/plan/types.ts';
 import type { Book } from './book.ts';
 import type { Ink } from './ink.ts';
 import { startFlow, type Flow } from './flow.ts';
@@ -25,31 +24,61 @@ const MOST_ROWS = 4;
 const EDGE = { width: 0.25 } as const;
 const TICK = { width: 0.25 } as const;
 
-/** Strips at true size, to cut out and lay along the bar, and strips to wrap round it. */
-export function stripPages(book: Book, matter: SheetMatter, plan: Plan, size: PageSize): void {
-  const places = new Map(
-    Object.entries(matter.report.chains.stations).flatMap(([id, { aim_mm }]) =>
-      aim_mm === null ? [] : [[id, aim_mm] as const],
-    ),
-  );
-  const strips = plan.holdings.flatMap((holding) => stripsOf(holding, places));
-  const wraps = wrapsOf(matter, places);
+/** Millimetres of paper, as the printer takes them, for one millimetre of strip. */
+type Scale = number;
+
+/**
+ * Strips at true size, to cut out and lay along the bar, and strips to wrap round it.
+ *
+ * @param measured_mm - What 100 mm came out as on a strip page of this printer; the strips are drawn longer or shorter
+ *   to make up for it.
+ */
+export function stripPages(book: Book, matter: SheetMatter, size: PageSize, measured_mm: number): void {
+  const { strips, wraps } = planStrips(matter.part, matter.report);
   if (strips.length + wraps.length === 0) return;
   const roomUpright = measureOf(frameOf(size, 'upright')) - TAIL - LABEL_ROOM;
-  const longest = Math.max(
-    0,
-    ...strips.map(({ length_mm }) => length_mm),
-    ...wraps.map(({ wrap }) => wrap.length_mm),
-  );
+  const longest = Math.max(0, ...[...strips, ...wraps].map(({ length_mm }) => length_mm));
   const turn: Turn = longest <= roomUpright ? 'upright' : 'across';
   const flow = startFlow(book, 'Strips at true size', turn);
   flow.paragraph(
-    'Print at 100 % and check the bars at the edge of this page. Cut along the frame. The hatched side of a line is waste.',
+    'Print at 100 % and check the bar below. Cut along the frame. The hatched side of a line is waste.',
     9.5,
   );
-  for (const strip of strips) drawStrip(flow, matter, strip);
-  for (const wrap of wraps) drawWrap(flow, matter, wrap);
+  const scale = printerScale(measured_mm);
+  correctionBox(flow, scale, measured_mm);
+  for (const strip of strips) drawStrip(flow, matter, strip, scale);
+  for (const wrap of wraps) drawWrap(flow, matter, wrap, scale);
 }
+
+/** A bar along the way of the strips, with a blank for what it measures. */
+function correctionBox(flow: Flow, scale: Scale, measured_mm: number): void {
+  const height = 15;
+  flow.need(height + 4);
+  const { ink, frame } = flow.page();
+  const top = flow.at();
+  ink.rectangle(frame.left, top, measureOf(frame), height, EDGE);
+  const [x0, y] = [frame.left + 4, top + 10.5];
+  const x1 = x0 + 100 * scale;
+  ink.line([x0, y, x1, y], EDGE);
+  for (const x of [x0, x1]) ink.line([x, y - 2.4, x, y + 2.4], EDGE);
+  const corrected = measured_mm !== 100;
+  ink.text(
+    corrected
+      ? `Strips corrected: this printer made ${shortFigure(measured_mm)} mm of 100 mm. This bar must now measure 100 mm; those at the edge stay as they were.`
+      : 'This bar is 100 mm long, from line to line. Where it measures otherwise, type what it measures in at Print.',
+    x0,
+    top + 5,
+    SIZE,
+  );
+  const label = 'measured';
+  ink.text(label, x1 + 4, y + 1, SIZE);
+  const blank = x1 + 5 + ink.type.width(label, SIZE);
+  ink.line([blank, y + 1.6, blank + 16, y + 1.6], EDGE);
+  ink.text('of 100 mm', blank + 17, y + 1, SIZE);
+  flow.move(height + 4);
+}
+
+const shortFigure = (mm: number): string => String(Math.round(mm * 100) / 100);
 
 /** Paper beyond the end of a strip; at the right there is room for the last label as well. */
 const TAIL = 6;
@@ -77,9 +106,9 @@ function labelsOf({ type }: Book, { from, ticks }: Strip, brief: boolean): Label
   ];
 }
 
-function drawStrip(flow: Flow, matter: SheetMatter, strip: Strip): void {
-  const full = piecesOf(flow, strip, false);
-  const pieces = full.some(({ rows }) => rows > MOST_ROWS) ? piecesOf(flow, strip, true) : full;
+function drawStrip(flow: Flow, matter: SheetMatter, strip: Strip, scale: Scale): void {
+  const full = piecesOf(flow, strip, scale, false);
+  const pieces = full.some(({ rows }) => rows > MOST_ROWS) ? piecesOf(flow, strip, scale, true) : full;
   pieces.forEach((piece, i) => {
     flow.need(piece.height + 14);
     const count = pieces.length === 1 ? '' : `, piece ${i + 1} of ${pieces.length}`;
@@ -93,13 +122,13 @@ function drawStrip(flow: Flow, matter: SheetMatter, strip: Strip): void {
   });
 }
 
-function piecesOf(flow: Flow, strip: Strip, brief: boolean): Layout[] {
+function piecesOf(flow: Flow, strip: Strip, scale: Scale, brief: boolean): Layout[] {
   const labels = labelsOf(flow.book, strip, brief);
   const reserve = Math.max(TAIL, ...labels.map(({ width }) => width));
-  const room = measureOf(flow.page().frame) - TAIL - reserve;
+  const room = (measureOf(flow.page().frame) - TAIL - reserve) / scale;
   return stripPieces(strip.length_mm, room, OVERLAP).map((piece) => {
     const shown = labels.filter(({ at }) => at >= piece.from_mm && at <= piece.to_mm);
-    return layOut(flow, strip, piece, shown, reserve);
+    return layOut(flow, strip, piece, shown, { reserve, scale });
   });
 }
 
@@ -120,13 +149,13 @@ function layOut(
   strip: Strip,
   piece: StripPiece,
   shown: readonly Label[],
-  reserve: number,
+  { reserve, scale }: { reserve: number; scale: Scale },
 ): Layout {
   const { frame } = flow.page();
   const place = (at: number): number =>
     strip.way === 'headstock'
-      ? frame.right - reserve - (at - piece.from_mm)
-      : frame.left + TAIL + (at - piece.from_mm);
+      ? frame.right - reserve - (at - piece.from_mm) * scale
+      : frame.left + TAIL + (at - piece.from_mm) * scale;
   const wishes = shown.map(({ at, width }, i) => ({ id: String(i), x: place(at), width }));
   const leaders = packLeaders(wishes, 1.5);
   const labels = shown.flatMap((label, i) => {
@@ -175,35 +204,12 @@ function drawRegister(ink: Ink, x: number, top: number, height: number): void {
   ink.line([x - 1.5, y + 1.5, x + 1.5, y - 1.5], { width: 0.25 });
 }
 
-type NamedWrap = { readonly segment: string; readonly wrap: ReturnType<typeof wrapStrip> };
-
-/** One strip for each segment that carries something clocked about the axis. */
-function wrapsOf({ part, report }: SheetMatter, places: ReadonlyMap<string, number>): NamedWrap[] {
-  const bySegment = new Map<number, { id: string; degrees: number }[]>();
-  for (const crossing of part.crossings) {
-    const z = places.get(crossing.at);
-    if (z === undefined) continue;
-    const after = part.faces.findLastIndex(({ id }) => (places.get(id) ?? Infinity) <= z);
-    const index = Math.min(Math.max(after, 0), part.segments.length - 1);
-    const degrees = Number.parseFloat(crossing.angle ?? '0');
-    if (!Number.isFinite(degrees)) continue;
-    bySegment.set(index, [...(bySegment.get(index) ?? []), { id: crossing.id, degrees }]);
-  }
-  return [...bySegment].flatMap(([index, clocked]) => {
-    const segment = part.segments[index]?.id;
-    const diameter = report.diameters.find((row) => row.segment === segment)?.aim_mm ?? null;
-    return segment === undefined || diameter === null
-      ? []
-      : [{ segment, wrap: wrapStrip(diameter, clocked) }];
-  });
-}
-
-function drawWrap(flow: Flow, { report }: SheetMatter, { segment, wrap }: NamedWrap): void {
+function drawWrap(flow: Flow, { report }: SheetMatter, wrap: SegmentWrap, scale: Scale): void {
   const height = 18;
   flow.need(height + 20);
   const size = `${figureText(wrap.diameter_mm, report.unit)} ${report.unit}`;
   flow.paragraph(
-    `To wrap round ${segment}, diameter ${size}: upper edge toward the drawn right end, print outward, ends at the scribed 0° line`,
+    `To wrap round ${wrap.segment}, diameter ${size}: upper edge toward the drawn right end, print outward, ends at the scribed 0° line`,
     10,
     {
       bold: true,
@@ -212,14 +218,15 @@ function drawWrap(flow: Flow, { report }: SheetMatter, { segment, wrap }: NamedW
   const { ink, frame } = flow.page();
   const top = flow.at();
   const x0 = frame.left + TAIL;
-  ink.rectangle(x0, top, wrap.length_mm, height, EDGE);
+  const long = wrap.length_mm * scale;
+  ink.rectangle(x0, top, long, height, EDGE);
   const label = (x: number, y: number, text: string): void => {
-    const end = x + ink.type.width(text, SIZE) + 1 > x0 + wrap.length_mm;
+    const end = x + ink.type.width(text, SIZE) + 1 > x0 + long;
     ink.text(text, end ? x - 0.8 : x + 0.8, y, SIZE, { align: end ? 'end' : 'start' });
   };
   label(x0, top + 3.4, '0°');
   wrap.ticks.forEach(({ id, degrees, at_mm }, i) => {
-    const x = x0 + at_mm;
+    const x = x0 + at_mm * scale;
     ink.line([x, top + 4.2, x, top + height], TICK);
     label(x, top + 7.8 + (i % 3) * 3.8, `${id} ${degrees}°`);
   });

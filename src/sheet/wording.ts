@@ -2,7 +2,7 @@ import type { ChainState } from '../core/chains/types.ts';
 import { fromMm, type Unit } from '../core/lengths/length.ts';
 import { writeDecimal } from '../core/lengths/write.ts';
 import type { Lathe, LatheTool } from '../core/part/lathe.ts';
-import type { GeneralRule, Part, SizeText } from '../core/part/types.ts';
+import type { GeneralRule, Part, Segment, SizeText } from '../core/part/types.ts';
 import type { BladeEdge, CutKind } from '../core/plan/types.ts';
 import type { Report } from '../core/report-types.ts';
 
@@ -31,6 +31,18 @@ export function writtenText(size: SizeText, tol = '', role = ''): string {
   const text = [sizeText(size), tol || tolText(size)].filter((t) => t !== '').join(' ');
   const reference = role === 'reference' || (typeof size !== 'string' && size.role === 'reference');
   return reference ? `(${text})` : text;
+}
+
+/** A taper's, a thread's and a cylinder's size in a few characters. */
+export function segmentText(segment: Segment): string {
+  if (segment.form === 'thread') return segment.thread;
+  if (segment.form === 'cylinder') {
+    const text = writtenText(segment.diameter);
+    return text.startsWith('Ø') ? text : `Ø${text}`;
+  }
+  const ends = [segment.start, segment.end].map((end) => (end === undefined ? '' : `Ø${writtenText(end)}`));
+  const slope = segment.ratio ?? segment.per_foot ?? segment.half_angle ?? segment.included_angle ?? '';
+  return [...ends.filter((end) => end !== ''), slope].join(' · ');
 }
 
 /** A face or point by its id, with its name where it has one. */
@@ -103,4 +115,11 @@ export function toolText(tool: LatheTool): string {
     case 'thread':
       return 'threading tool';
   }
+}
+
+/** Decimal degrees, and minutes as a compound slide's scale is read. */
+export function degreesText(value: number): string {
+  const minutes = Math.round(Math.abs(value) * 60);
+  const whole = `${value < 0 ? '-' : ''}${Math.floor(minutes / 60)}°`;
+  return minutes % 60 === 0 ? whole : `${Math.round(value * 1000) / 1000}° (${whole}${minutes % 60}′)`;
 }
