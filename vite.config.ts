@@ -27,7 +27,7 @@ export default defineConfig({
           name: 'core',
           testTimeout,
           environment: 'node',
-          include: ['tests/{core,published,sheet,cli,tools}/**/*.test.ts'],
+          include: ['tests/{core,published,sheet,cli,tools,fuzz}/**/*.test.ts'],
         },
       },
       {

@@ -1,6 +1,8 @@
 import type { Choice } from '../board/choice.ts';
-import { freshProgress, type Progress } from '../bench/progress.ts';
-import { planMark, stepsOf } from '../bench/steps.ts';
+import { drawingOf } from '../bench/drawing.ts';
+import { readProgress, type Progress } from '../bench/progress.ts';
+import { stepsOf } from '../bench/steps.ts';
+import { actualsOf } from '../core/actuals/section.ts';
 import { freshStackView, type StackView } from './check/stack-view.ts';
 import { fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
@@ -46,6 +48,7 @@ export class Shop {
   fileCopy = $state.raw<{ name: string; at: number } | null>(null);
   progress = $state.raw<Progress | null>(null);
   planned = $state.raw<Planned | null>(null);
+  #drawing: Part | null = null;
   #at = $state(0);
   #holding = $state<string | null>(null);
   #handle: FileHandle | null = null;
@@ -54,13 +57,17 @@ export class Shop {
 
   lathe: Lathe = $derived.by(() => this.#readLathe());
   unit = $derived.by(() => this.settings.unit ?? this.document.part.unit);
+  /** What is planned: the part without what was done at the lathe. */
+  drawing: Part = $derived.by(() => (this.#drawing = drawingOf(this.document.part, this.#drawing)));
   /** Whether the plan of what is on the board is still being worked out. */
-  planning = $derived.by(
-    () => this.planned?.part !== this.document.part || this.planned.lathe !== this.lathe,
-  );
+  planning = $derived.by(() => this.planned?.part !== this.drawing || this.planned.lathe !== this.lathe);
   /** All that is known now: with the plan where it belongs to this very part and lathe, else without. */
   report: Report = $derived.by(() =>
     this.planned && !this.planning ? this.planned.report : this.document.report,
+  );
+  /** What was measured and ticked, and what follows from it. */
+  actuals = $derived.by(() =>
+    this.report.plan ? actualsOf(this.document.part, this.lathe, this.report) : null,
   );
   steps = $derived.by(() => stepsOf(this.report.plan));
   /** The page of the Cut place; stays within a plan that became shorter. */
@@ -87,6 +94,7 @@ export class Shop {
       await this.shelf.arrived(entry);
     } else {
       await this.#firstExample();
+      this.shelf.begin();
     }
     this.ready = true;
   }
@@ -97,7 +105,7 @@ export class Shop {
     this.fileCopy = fileCopy;
     this.#handle = null;
     this.#onward = null;
-    this.progress = asProgress(await this.keeper.progress());
+    this.progress = readProgress(await this.keeper.progress());
   }
 
   /** Opens a part or a lathe from text. A refusal is said in one line and changes nothing. */
@@ -197,9 +205,13 @@ export class Shop {
 
   /** Takes it that what is on the board now cannot be planned, as the planner itself stopped. */
   planFailed(why: string): void {
-    const { report, part } = this.document;
+    const { report } = this.document;
     const fault = { code: 'planner-stopped', where: 'plan', say: `No plan could be worked out: ${why}.` };
-    this.planned = { part, lathe: this.lathe, report: { ...report, errors: [...report.errors, fault] } };
+    this.planned = {
+      part: this.drawing,
+      lathe: this.lathe,
+      report: { ...report, errors: [...report.errors, fault] },
+    };
   }
 
   keepProgress(progress: Progress): void {
@@ -271,13 +283,3 @@ export class Shop {
 
 const looksLikeLathe = (text: string): boolean =>
   /"shaftwright_lathe"\s*:/.test(text) && !/"shaftwright"\s*:/.test(text);
-
-function asProgress(kept: unknown): Progress | null {
-  if (typeof kept !== 'object' || kept === null) return null;
-  const { plan, at, done } = kept as Record<string, unknown>;
-  if (typeof plan !== 'string' || typeof at !== 'number' || !Array.isArray(done)) return null;
-  return { ...freshProgress(plan), at, done: done.filter((n): n is number => typeof n === 'number') };
-}
-
-/** The mark of the plan that ticks belong to; the empty text where there is no plan. */
-export const markOf = (report: Report): string => (report.plan ? planMark(report.plan) : '');

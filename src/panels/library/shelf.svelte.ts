@@ -60,6 +60,11 @@ export class Shelf {
     if (!mine) this.#sayFollowing();
   }
 
+  /** The first visit: what is on the board is this window's. */
+  begin(): void {
+    void this.#turn.take(this.current);
+  }
+
   /** A new entry for what is put on the board now. The one before stays on the shelf, unless it is worth nothing. */
   started(origin: Origin): void {
     const { keeper } = this.#counter;
