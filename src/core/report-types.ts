@@ -1,3 +1,4 @@
+import type { ActualsReport } from './actuals/types.ts';
 import type { ChainsReport } from './chains/types.ts';
 import type { Unit } from './lengths/length.ts';
 import type { Plan } from './plan/types.ts';
@@ -28,6 +29,8 @@ export type Report = {
   requirements: RequirementRow[];
   diameters: DiameterRow[];
   plan: Plan | null;
+  /** What was measured and ticked at the lathe, and what follows; only where there is any. */
+  actuals?: ActualsReport;
   warnings: Note[];
   errors: Note[];
 };

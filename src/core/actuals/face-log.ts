@@ -1,5 +1,4 @@
-import type { Length } from '../lengths/length.ts';
-import { pm } from '../lengths/length.ts';
+import { type Length, minus, plus, pm, ZERO } from '../lengths/length.ts';
 import type { Actual } from '../part/types.ts';
 import type { ResolvedPart } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
@@ -13,13 +12,15 @@ export type FaceLog = {
   /** Faces that are cut, with their place; those in `measured` were measured, the others stand where they were aimed. */
   readonly standing: Places;
   readonly measured: ReadonlySet<string>;
-  /** Where a face came out by each entry of the log, by the entry's number. */
-  readonly placeBy: ReadonlyMap<number, CameOut>;
+  /** Whether the distance of two stations is known by what was measured, directly or from face to face. */
+  readonly known: (a: string, b: string) => boolean;
+  /** How a face came out by each entry of the log, by the entry's number. */
+  readonly cameOut: ReadonlyMap<number, CameOut>;
   readonly problems: readonly Problem[];
 };
 
-/** Where a face was to be cut, and where it was cut, in pm. */
-export type CameOut = { readonly aimed: Length; readonly place: Length };
+/** How far a face was to be cut from the one it is measured from, and how far it came out, in pm; signed to the right. `before`: the places gone by until then. */
+export type CameOut = { readonly aimed: Length; readonly apart: Length; readonly before: Places };
 
 /**
  * What was measured and ticked, gone through in the order it was done: a measured face stands at its distance from the
@@ -35,20 +36,17 @@ export function followFaces(
   sizes: ReadonlyMap<number, Length>,
   plan: { steps: readonly Placed[]; makers: ReadonlyMap<string, readonly Placed[]> },
 ): FaceLog {
-  const standing = new Map<string, Length>();
+  const tied = new TiedFaces();
   const measured = new Set<string>();
-  const placeBy = new Map<number, CameOut>();
+  const cameOut = new Map<number, CameOut>();
   const problems: Problem[] = [];
   const last = new Map([...plan.makers].map(([station, makers]) => [station, makers.at(-1)] as const));
   let resolved: Resolved = { places: aims, lost: [], given: [], contradiction: false };
-  const stand = (station: string, place: Length | undefined) => {
-    if (place !== undefined) standing.set(station, place);
-  };
+  const aimed = (station: string): Length => tied.places.get(station) ?? resolved.places.get(station) ?? ZERO;
   log.forEach((actual, at) => {
     if (actual.what === 'done') {
       const step = findStep(plan.steps, actual.step);
-      for (const [station, maker] of last)
-        if (step && maker === step && !standing.has(station)) stand(station, resolved.places.get(station));
+      for (const [station, maker] of last) if (step && maker === step) tied.stand(station, aimed(station));
       return;
     }
     const size = sizes.get(at);
@@ -59,15 +57,51 @@ export function followFaces(
       problems.push(noStation(at, unknown ?? of));
       return;
     }
-    if (!standing.has(from)) stand(from, resolved.places.get(from));
+    const was = minus(aimed(of), aimed(from));
+    tied.stand(from, aimed(from));
+    tied.stand(of, aimed(of));
     const ahead = (aims.get(of) ?? 0) >= (aims.get(from) ?? 0) ? 1 : -1;
-    const place = pm((standing.get(from) ?? 0) + ahead * size);
-    placeBy.set(at, { aimed: standing.get(of) ?? resolved.places.get(of) ?? place, place });
-    stand(of, place);
+    tied.tie(of, from, pm(ahead * size));
     measured.add(of);
-    resolved = resolveFaces(part, aims, standing);
+    cameOut.set(at, { aimed: was, apart: pm(ahead * size), before: resolved.places });
+    resolved = resolveFaces(part, aims, tied.places);
   });
-  return { resolved, standing, measured, placeBy, problems };
+  return { resolved, standing: tied.places, measured, known: tied.known, cameOut, problems };
+}
+
+/**
+ * Faces that stand, in groups whose distances were measured. Between groups it is only assumed that they stand as they
+ * were aimed; a distance measured from one to another moves the smaller of them as a whole. Within a group a face that
+ * is measured again was cut again: it alone moves.
+ */
+class TiedFaces {
+  readonly places = new Map<string, Length>();
+  readonly #group = new Map<string, Set<string>>();
+
+  readonly known = (a: string, b: string): boolean => this.#group.get(a)?.has(b) ?? false;
+
+  stand(station: string, place: Length): void {
+    if (this.places.has(station)) return;
+    this.places.set(station, place);
+    this.#group.set(station, new Set([station]));
+  }
+
+  /** `of` stands `apart` from `from`, to the drawn right where positive. */
+  tie(of: string, from: string, apart: Length): void {
+    const [own, other] = [this.#group.get(of), this.#group.get(from)];
+    if (!own || !other) return;
+    const place = (station: string) => this.places.get(station) ?? ZERO;
+    const move = pm(place(from) + apart - place(of));
+    if (own === other) return this.#move([of], move);
+    if (own.size <= other.size) this.#move(own, move);
+    else this.#move(other, pm(-move));
+    const all = new Set([...own, ...other]);
+    for (const station of all) this.#group.set(station, all);
+  }
+
+  #move(stations: Iterable<string>, by: Length): void {
+    for (const station of stations) this.places.set(station, plus(this.places.get(station) ?? ZERO, by));
+  }
 }
 
 const noStation = (at: number, station: string): Problem => ({

@@ -1,4 +1,4 @@
-import { fromMm, type Length, minus, pm, toMm, ZERO } from '../lengths/length.ts';
+import { fromMm, type Length, minus, plus, pm, toMm, ZERO } from '../lengths/length.ts';
 import { writeReading } from '../lengths/write.ts';
 import type { ResolvedLathe } from '../part/resolved.ts';
 import type { Cut, Holding, Reading } from '../plan/types.ts';
@@ -29,8 +29,10 @@ class Follower {
   readonly readings: ReadingNow[] = [];
   readonly #shop: Shop;
   readonly #off = new Map<string, Length>();
-  /** The tool that last worked a segment, a hole or a face in the holding. */
+  /** The tool that last worked a segment or a hole in the holding. */
   readonly #toolOn = new Map<string, string>();
+  /** The tool that last cut up to a face in the holding, and what Z was to show by the plan. */
+  readonly #makerOf = new Map<string, { tool: string; value_mm: number }>();
 
   constructor(shop: Shop) {
     this.#shop = shop;
@@ -39,6 +41,7 @@ class Follower {
   hold(holding: Holding, steps: readonly Placed[]): void {
     this.#off.clear();
     this.#toolOn.clear();
+    this.#makerOf.clear();
     for (const { cut } of steps) {
       const tool = this.#toolOf(cut);
       if (cut.kind === 'touch') for (const axis of ['X', 'Z'] as const) this.#off.delete(axis + tool);
@@ -49,11 +52,13 @@ class Follower {
   }
 
   #toolOf(cut: Cut): string {
-    const stations = cut.readings.flatMap(({ axis, station }) => (axis === 'Z' && station ? [station] : []));
-    const works = [cut.segment, cut.makes, ...stations].filter((of) => of !== null);
-    if (cut.tool === null) return works.map((of) => this.#toolOn.get(of)).find((tool) => tool) ?? '';
-    for (const of of works) this.#toolOn.set(of, cut.tool);
-    return cut.tool;
+    const works = [cut.segment, cut.makes].filter((of) => of !== null);
+    const { tool } = cut;
+    if (tool === null) return works.map((of) => this.#toolOn.get(of)).find((found) => found) ?? '';
+    for (const of of works) this.#toolOn.set(of, tool);
+    for (const { axis, station, value_mm } of cut.kind === 'touch' ? [] : cut.readings)
+      if (axis === 'Z' && station) this.#makerOf.set(station, { tool, value_mm });
+    return tool;
   }
 
   #shift(axis: 'X' | 'Z', tool: string): Length {
@@ -107,7 +112,8 @@ class Follower {
   #faceChange(holding: Holding, cut: Cut, reading: Reading): Length {
     if (reading.axis !== 'Z') return ZERO;
     const station = reading.station ?? this.#nearestFace(holding, cut, reading);
-    return station === null ? ZERO : faceChange(this.#shop, holding, station);
+    const { aims, faces } = this.#shop;
+    return station === null ? ZERO : faceChange(aims, faces.resolved.places, holding, station);
   }
 
   /** The shoulder that a roughing cut stops short of, which it keeps its distance from. */
@@ -146,18 +152,15 @@ class Follower {
 
   /** A face that came out elsewhere was a slip unless it is said that the readout was off. */
   #takeFace(holding: Holding, cut: Cut, actual: Measured & { what: 'face' }, at: number): void {
-    const out = this.#shop.faces.placeBy.get(at);
-    const tool = this.#toolOn.get(actual.of);
-    if (!actual.set || !out || tool === undefined) return;
-    const { lathe } = this.#shop;
-    const before = this.#shift('Z', tool);
+    const out = this.#shop.faces.cameOut.get(at);
+    const made = this.#makerOf.get(actual.of);
+    if (!actual.set || !out || !made) return;
+    const { lathe, aims } = this.#shop;
+    const { tool } = made;
+    const wanted = plus(fromMm(made.value_mm), faceChange(aims, out.before, holding, actual.of));
+    const truth = plus(wanted, pm((out.apart - out.aimed) * holding.z_sign));
     const typed = actual.shown === undefined ? null : readShown(actual.shown, actual.unit ?? lathe.unit);
-    const from = this.#shop.aims.get(holding.datum.station) ?? ZERO;
-    const datum = this.#shop.faces.resolved.places.get(holding.datum.station) ?? from;
-    const reads = (place: Length) =>
-      pm((place - (datum - from) - fromMm(holding.zero_z_mm)) * holding.z_sign);
-    const truth = reads(out.place);
-    const shown = typed ?? minus(reads(out.aimed), before);
+    const shown = typed ?? minus(wanted, this.#shift('Z', tool));
     this.#correct({ holding, cut, tool, axis: 'Z' }, shown, truth, actual.set);
   }
 
@@ -175,12 +178,8 @@ class Follower {
 }
 
 /** By how much Z is to show more in a holding, because a face goes elsewhere, seen from the holding's datum. */
-function faceChange(
-  { aims, faces }: Pick<Shop, 'aims' | 'faces'>,
-  holding: Holding,
-  station: string,
-): Length {
-  const moved = (id: string) => (faces.resolved.places.get(id) ?? 0) - (aims.get(id) ?? 0);
+function faceChange(aims: Places, now: Places, holding: Holding, station: string): Length {
+  const moved = (id: string) => (now.get(id) ?? 0) - (aims.get(id) ?? 0);
   return pm((moved(station) - moved(holding.datum.station)) * holding.z_sign);
 }
 
@@ -196,7 +195,7 @@ export function followReadings(shop: Shop): { shifts: ShiftRow[]; readings: Read
   for (const [holding, steps] of held) {
     follower.hold(holding, steps);
     for (const mark of holding.marks) {
-      const change = faceChange(shop, holding, mark.station);
+      const change = faceChange(shop.aims, shop.faces.resolved.places, holding, mark.station);
       if (change === 0 || shop.done.has(mark.before)) continue;
       const value = pm(fromMm(mark.reading_mm) + change);
       const text = writeReading(value, shop.lathe.unit, shop.lathe.readout.resolution, 'nearest');

@@ -1,5 +1,5 @@
 import { type Length, pm, toMm } from '../lengths/length.ts';
-import { writeReading } from '../lengths/write.ts';
+import { writeDecimal, writeReading } from '../lengths/write.ts';
 import type { ResolvedLathe } from '../part/resolved.ts';
 import type { ShiftRow } from './types.ts';
 
@@ -56,12 +56,13 @@ export function shiftRow(at: At, made: Correction, lathe: ResolvedLathe): ShiftR
   const by = pm(-made.shift);
   const { axis, tool, holding } = at;
   const here = `${axis} of ${tool} in ${holding}`;
+  const amount = writeDecimal(pm(Math.abs(by)), lathe.unit, lathe.unit === 'in' ? 4 : 3);
   const say =
     made.set === 'none'
       ? `${here} stands right, to a count of the readout.`
       : made.set === 'readout'
         ? `Set ${here} to ${made.enter}; later readings stay as planned.`
-        : `${here} is left as it is: later readings go by ${writeChange(by, lathe)}.`;
+        : `${here} is left as it is, and shows ${amount} too ${by < 0 ? 'little' : 'much'}: later readings go ${by < 0 ? 'down' : 'up'} by that, to whole counts of the readout.`;
   return {
     ...{ holding, tool, axis, after: at.after, set: made.set, enter: made.enter, say },
     shown_mm: toMm(at.shown),
