@@ -107,7 +107,7 @@ test('a loop that clashes is put right with one click, and one undo brings it ba
   await goTo(page, 'Check');
   await expect(page.getByRole('heading', { level: 2, name: /not close/ })).toBeVisible();
   await page
-    .getByRole('button', { name: /^Read it as/ })
+    .getByRole('button', { name: /^Make L/ })
     .first()
     .click();
   await expect(page.getByRole('heading', { level: 2, name: /not close/ })).toBeHidden();
