@@ -1,14 +1,11 @@
+import { placedSteps, type Placed } from '../core/actuals/step-name.ts';
 import type { Cut, Holding, Plan } from '../core/plan/types.ts';
 
-/** One page of the work: a cut, and the holding it is made in (null off the lathe). */
-export type Step = { readonly cut: Cut; readonly holding: Holding | null };
+/** One page of the work: a cut, the holding it is made in (null off the lathe), and a name that outlives the plan. */
+export type Step = Placed;
 
 /** All cuts of a plan in the order they are made, what is done off the lathe last. */
-export function stepsOf(plan: Plan | null): readonly Step[] {
-  if (!plan) return [];
-  const held = plan.holdings.flatMap((holding) => holding.cuts.map((cut) => ({ cut, holding })));
-  return [...held, ...plan.off_lathe.map((cut) => ({ cut, holding: null }))];
-}
+export const stepsOf = (plan: Plan | null): readonly Step[] => (plan ? placedSteps(plan) : []);
 
 /** Whether another holding (or the work off the lathe) begins with this page. */
 export const startsHolding = (steps: readonly Step[], i: number): boolean =>
@@ -58,11 +55,3 @@ export const headstockWords = (holding: Holding): string =>
 /** The edge of a blade as the operator sees it: its left is the headstock side. */
 export const edgeWords = (edge: 'left' | 'right'): string =>
   edge === 'left' ? 'headstock side' : 'tailstock side';
-
-/** A plan's fingerprint, to notice that ticks were made against another one. */
-export function planMark(plan: Plan): string {
-  const text = JSON.stringify(plan.holdings.map((holding) => holding.cuts));
-  let hash = 0x811c9dc5; // FNV-1a, 32 bit: a plain checksum, nothing secret hangs on it
-  for (let i = 0; i < text.length; i += 1) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193) >>> 0;
-  return hash.toString(16);
-}

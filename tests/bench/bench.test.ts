@@ -1,40 +1,83 @@
-import { render, screen } from '@testing-library/svelte';
+import { render, screen, within } from '@testing-library/svelte';
 import userEvent from '@testing-library/user-event';
 import { describe, expect, test } from 'vitest';
 import BenchView from '../../src/bench/BenchView.svelte';
-import { freshProgress, tick, turnTo, type Progress } from '../../src/bench/progress.ts';
-import { planMark, stepsOf } from '../../src/bench/steps.ts';
+import { drawingOf } from '../../src/bench/drawing.ts';
+import { pageOf, progressAt, readProgress, type Progress } from '../../src/bench/progress.ts';
+import { stepsOf } from '../../src/bench/steps.ts';
+import { actualsOf } from '../../src/core/actuals/section.ts';
+import { addActual, tickStep } from '../../src/core/actuals/commands.ts';
+import { applyAll } from '../../src/core/part/edit.ts';
+import { firstLathe } from '../../src/core/part/first-lathe.ts';
+import type { Part } from '../../src/core/part/types.ts';
 import { example } from '../panels/examples.ts';
 
-const { plan } = example('blower-shaft').report;
+const { part: drawn, report } = example('blower-shaft');
+const { plan, diameters } = report;
 if (!plan) throw new Error('the finished example has a plan');
 const steps = stepsOf(plan);
+const pageWhere = (kind: string, segment: string | null, pass = 1): number =>
+  steps.findIndex(({ cut, name }) => cut.kind === kind && cut.segment === segment && name.pass === pass);
 
-const bench = (progress: Progress | null) => {
-  const kept: Progress[] = [];
-  const props = { plan, planning: false, progress, pictureOf: () => null };
+/** The bench with everything it hands out put back into it, as the app does. */
+const bench = (at: number | null, part: Part = drawn) => {
+  const state = { part, progress: at === null ? null : progressAt(steps, at), printed: 0 };
+  const shown = () => ({ part: state.part, actuals: actualsOf(state.part, firstLathe, report) });
   const view = render(BenchView, {
-    ...props,
-    onprogress: (now) => {
-      kept.push(now);
+    ...{ plan, diameters, planning: false, unit: 'in' as const, pictureOf: () => null },
+    ...shown(),
+    progress: state.progress,
+    onprint: () => (state.printed += 1),
+    onprogress: (now: Progress) => {
+      state.progress = now;
       void view.rerender({ progress: now });
     },
+    onedit: (change) => {
+      state.part = applyAll(state.part, change);
+      void view.rerender(shown());
+    },
   });
-  return { kept, user: userEvent.setup() };
+  return { state, user: userEvent.setup() };
 };
+const page = (n: number) => screen.getByRole('button', { name: `Cut ${n + 1} of ${steps.length}` });
+const readings = () => within(screen.getByRole('list', { name: 'Readings' }));
+const button = (name: string | RegExp) => screen.getByRole('button', { name });
 
-describe('progress', () => {
-  test('a tick is put and taken back', () => {
-    const once = tick(freshProgress('p'), 3);
-    expect(once.done).toEqual([3]);
-    expect(tick(once, 3).done).toEqual([]);
-    expect(tick(once, 1).done).toEqual([1, 3]);
+describe('where the work stopped', () => {
+  test('pages stop at both ends; the last is the record', () => {
+    expect(progressAt(steps, -1).at).toBe(0);
+    expect(progressAt(steps, 999)).toEqual({ at: steps.length, step: null, pecks: 0 });
   });
 
-  test('pages stop at both ends', () => {
-    expect(turnTo(freshProgress('p'), -1, 5).at).toBe(0);
-    expect(turnTo(freshProgress('p'), 9, 5).at).toBe(4);
+  test('is found by the name of its step, whatever its number', () => {
+    const later = progressAt(steps, 30);
+    expect(pageOf({ ...later, at: 2 }, steps, [])).toBe(30);
+    expect(pageOf({ at: 2, step: { of: 'gone', kind: 'face', pass: 1 }, pecks: 0 }, steps, [])).toBe(2);
   });
+
+  test('without a kept page it is the first step that has no tick', () => {
+    expect(pageOf(null, steps, [1, 2, 3])).toBe(3);
+    expect(
+      pageOf(
+        null,
+        steps,
+        steps.map(({ cut }) => cut.n),
+      ),
+    ).toBe(steps.length);
+  });
+
+  test.each([null, 'x', {}, { at: '3' }, { plan: 'p', done: [1] }])('%j is no page', (kept) => {
+    expect(readProgress(kept)).toBeNull();
+  });
+});
+
+test('ticks and sizes leave the drawing the very same, a change of it does not', () => {
+  const [first] = steps;
+  if (!first) throw new Error('no steps');
+  const ticked = applyAll(drawn, tickStep(drawn, first.name, 1));
+  expect(drawingOf(ticked, drawn)).toBe(drawn);
+  expect(drawingOf(ticked, null)).toEqual(drawn);
+  expect(drawingOf({ ...ticked, title: 'Other' }, drawn)).toEqual({ ...drawn, title: 'Other' });
 });
 
 describe('the bench view', () => {
@@ -44,37 +87,130 @@ describe('the bench view', () => {
     expect(steps.at(-1)?.holding).toBeNull();
   });
 
-  test('ticking goes on to the next cut and is remembered', async () => {
-    const { kept, user } = bench(null);
-    await user.click(screen.getByRole('button', { name: 'Done, tick it' }));
-    expect(kept.at(-1)).toEqual({ plan: planMark(plan), at: 1, done: [steps[0]?.cut.n] });
-    expect(screen.getByText(steps[1]?.cut.say ?? 'none')).toBeVisible();
+  test('ticking goes on to the next cut and stands in the part', async () => {
+    const { state, user } = bench(null);
+    await user.click(button('Done, tick it'));
+    expect(state.part.actuals).toEqual([{ what: 'done', step: steps[0]?.name, cut: 1 }]);
+    expect(page(1)).toBeVisible();
+    await user.click(button('Back'));
+    await user.click(button('Take the tick back'));
+    expect(state.part).toEqual(drawn);
   });
 
-  test('opens where the work stopped', () => {
-    bench({ plan: planMark(plan), at: 9, done: [1, 2] });
-    expect(screen.getByRole('button', { name: `Cut 10 of ${steps.length}` })).toBeVisible();
-    expect(screen.getByText('2 ticked')).toBeVisible();
-  });
-
-  test('ticks of another plan are not silently taken for this one', async () => {
-    const { kept, user } = bench({ plan: 'older', at: 3, done: [1, 2, 3] });
+  test('ticks of steps that the plan no longer has are said', () => {
+    bench(0, { ...drawn, actuals: [{ what: 'done', step: { of: 'gone', kind: 'face', pass: 1 } }] });
     expect(screen.getByText('The plan has changed since you began.')).toBeVisible();
-    await user.click(screen.getByRole('button', { name: 'Begin again' }));
-    expect(kept.at(-1)).toEqual({ plan: planMark(plan), at: 0, done: [] });
   });
 
   test('the list leads to any cut', async () => {
-    const { user } = bench(null);
-    await user.click(screen.getByRole('button', { name: /^Cut 1 of/ }));
+    const { user } = bench(0);
+    await user.click(page(0));
     const fifth = screen.getAllByRole('listitem').flatMap((item) => [...item.querySelectorAll('button')])[4];
     if (fifth) await user.click(fifth);
-    expect(screen.getByRole('button', { name: `Cut 5 of ${steps.length}` })).toBeVisible();
+    expect(page(4)).toBeVisible();
   });
 
   test('arrow keys turn the pages', async () => {
-    const { user } = bench(null);
+    const { user } = bench(0);
     await user.keyboard('{ArrowRight}{ArrowRight}{ArrowLeft}');
-    expect(screen.getByRole('button', { name: `Cut 2 of ${steps.length}` })).toBeVisible();
+    expect(page(1)).toBeVisible();
+  });
+
+  test('pecks are counted one by one, with the depth of each', async () => {
+    const { state, user } = bench(steps.findIndex(({ cut }) => (cut.setting?.pecks_mm?.length ?? 0) > 2));
+    const pecks = within(screen.getByRole('region', { name: 'Pecks' }));
+    // 3/8 in first, then 3/16 more: by hand .375 and .5625.
+    expect(pecks.getByText('.375')).toBeVisible();
+    await user.click(button('Peck done, flutes clear'));
+    expect(await pecks.findByText(/Peck 2 of 9/)).toBeVisible();
+    expect(state.progress?.pecks).toBe(1);
+  });
+});
+
+describe('what was measured', () => {
+  // X showed .4040 and the micrometer says .4035: a readout left alone is .0005 high, so .3940 is at .3945 of it.
+  const measure = pageWhere('measure', 'left');
+
+  test('a diameter shifts the readings after it, and says by how much', async () => {
+    const { state, user } = bench(measure);
+    await user.type(screen.getByRole('textbox', { name: 'Diameter of left' }), '.4035');
+    await user.click(button('Shift the readings'));
+    await user.click(button('Enter'));
+    expect(state.part.actuals?.[0]).toMatchObject({
+      what: 'diameter',
+      of: 'left',
+      text: '.4035',
+      shown: '.4040',
+    });
+    expect(screen.getByText(/Diameter of left .4035/)).toBeVisible();
+    await user.click(button('Next'));
+    expect(readings().getByText('.3945')).toBeVisible();
+    expect(readings().getByText('+.0005')).toBeVisible();
+  });
+
+  test('a readout that is set leaves the readings as planned', async () => {
+    const { user } = bench(measure);
+    await user.type(screen.getByRole('textbox', { name: 'Diameter of left' }), '.4035');
+    await user.click(button('I set the readout'));
+    await user.click(button('Enter'));
+    expect(screen.getByText('X .4035')).toBeVisible();
+    await user.click(button('Next'));
+    expect(readings().getByText('.3940')).toBeVisible();
+  });
+
+  test('what is no size is refused, with what was typed left standing', async () => {
+    const { state, user } = bench(measure);
+    const field = screen.getByRole('textbox', { name: 'Diameter of left' });
+    await user.type(field, '.40.35');
+    await user.click(button('Enter'));
+    expect(state.part).toBe(drawn);
+    expect(field).toHaveValue('.40.35');
+    expect(field).toHaveAttribute('aria-invalid', 'true');
+  });
+
+  test('an entry can be taken back', async () => {
+    const step = steps[measure];
+    if (!step) throw new Error('no such step');
+    const typed = { what: 'diameter', of: 'left', text: '.4035', unit: 'in', step: step.name } as const;
+    const { state, user } = bench(measure, applyAll(drawn, addActual(drawn, typed)));
+    await user.click(button('Take it back'));
+    expect(state.part).toEqual(drawn);
+  });
+
+  test('a face that came out elsewhere is entered from any station', async () => {
+    const at = pageWhere('finish', 'collar');
+    const { state, user } = bench(at);
+    await user.click(button('Where face C came out'));
+    await user.type(screen.getByRole('textbox', { name: 'Where face C came out, from A' }), '.4470');
+    await user.click(button('Enter'));
+    expect(state.part.actuals?.[0]).toMatchObject({ what: 'face', of: 'C', from: 'A', text: '.4470' });
+    expect(screen.getByText(/lengths of the drawing can be kept/)).toBeVisible();
+    expect(screen.getByText(/C\s+came out\s+\.00/)).toBeVisible();
+    expect(readings().getByText('-.4470')).toBeVisible();
+    expect(readings().getByText('-.0020')).toBeVisible();
+  });
+
+  test('a face that costs a length stops the work in words', async () => {
+    const { user } = bench(pageWhere('finish', 'collar'));
+    await user.click(button('Where face C came out'));
+    await user.type(screen.getByRole('textbox', { name: 'Where face C came out, from A' }), '.60');
+    await user.click(button('Enter'));
+    expect(screen.getByText('Stop before the next cut.')).toBeVisible();
+  });
+});
+
+describe('the record', () => {
+  test('comes after the last cut, takes sizes and gives verdicts', async () => {
+    const { state, user } = bench(steps.length - 1);
+    await user.click(button('Record'));
+    expect(screen.getByRole('heading', { name: 'Inspection record' })).toBeVisible();
+    // left is .3935 in, .3933 to .3937: .3940 is over by .0003.
+    await user.click(button(/^left, diameter/));
+    await user.type(screen.getByRole('textbox', { name: 'Measured, left, diameter' }), '.3940{Enter}');
+    expect(button(/^left, diameter/)).toHaveTextContent('.3940');
+    expect(button(/^left, diameter/)).toHaveTextContent('over');
+    expect(screen.getByText('1 out of limits.')).toBeVisible();
+    await user.click(button('Print the record'));
+    expect(state.printed).toBe(1);
   });
 });
