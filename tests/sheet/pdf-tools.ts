@@ -125,3 +125,25 @@ export function rendered(
   if (!head) throw new Error('pdftoppm gave no grey picture');
   return { width: Number(head[1]), height: Number(head[2]), pixels: pgm.subarray(head[0].length) };
 }
+
+/** A page as a printer without greys makes it: one bit a pixel, true is ink. */
+export function oneBit(
+  pdf: Uint8Array,
+  page: number,
+  dpi: number,
+): { width: number; height: number; ink: (x: number, y: number) => boolean } {
+  const args = ['-r', String(dpi), '-f', String(page), '-l', String(page), '-mono'];
+  const pbm = withFile(pdf, (path) => tool('pdftoppm', [...args, path]));
+  const head = /^P4\s+(\d+)\s+(\d+)\s/.exec(pbm.subarray(0, 40).toString('latin1'));
+  if (!head) throw new Error('pdftoppm gave no picture of one bit');
+  const [width, height] = [Number(head[1]), Number(head[2])];
+  const bits = pbm.subarray(head[0].length);
+  const row = Math.ceil(width / 8);
+  const ink = (x: number, y: number): boolean =>
+    x >= 0 &&
+    y >= 0 &&
+    x < width &&
+    y < height &&
+    (((bits[y * row + (x >> 3)] ?? 0) >> (7 - (x & 7))) & 1) === 1;
+  return { width, height, ink };
+}
