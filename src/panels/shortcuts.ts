@@ -1,5 +1,6 @@
 /** What a key asks of the whole app: a named action, or the number of a place counted from 0. */
-export type KeyAction = 'undo' | 'redo' | 'save' | 'open' | 'print' | 'keys' | 'leave' | 'delete' | number;
+export type KeyAction =
+  'undo' | 'redo' | 'save' | 'open' | 'print' | 'keys' | 'leave' | 'delete' | 'tables' | number;
 
 type Key = Pick<
   KeyboardEvent,
@@ -17,6 +18,7 @@ export function keyAction(event: Key): KeyAction | null {
   if (event.key === 'Escape') return field ? null : 'leave';
   if (field) return null;
   if (event.key === '?') return 'keys';
+  if (event.key === 't' || event.key === 'T') return 'tables';
   if (event.key === 'Delete') return 'delete';
   if (/^[1-6]$/.test(event.key)) return Number(event.key) - 1;
   return null;

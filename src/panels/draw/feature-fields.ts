@@ -3,6 +3,7 @@ import type { Transaction } from '../../core/part/edit.ts';
 import { addCrossing, addEdge, addHole } from '../../core/part/feature-commands.ts';
 import type { Crossing, Edge, Hole, Part, SizeText } from '../../core/part/types.ts';
 import { sizeText, tolText } from '../length-words.ts';
+import { centreDrills, holeSizes, threads, type Complete } from '../tables/completions.ts';
 
 /** One field of an edge, a hole or a crossing, as text. `choices` where only some words make sense. */
 export type FeatureField = {
@@ -11,6 +12,8 @@ export type FeatureField = {
   readonly value: string;
   readonly wide: number;
   readonly choices?: readonly string[];
+  /** What completes it from the tables. */
+  readonly complete?: Complete;
 };
 
 const sized = (size: SizeText | undefined): string =>
@@ -36,16 +39,19 @@ export function edgeFields(edge: Edge): readonly FeatureField[] {
 }
 
 export function holeFields(hole: Hole): readonly FeatureField[] {
-  if (hole.form === 'centre') return [size('size', 'centre drill', hole.size)];
+  if (hole.form === 'centre') return [{ ...size('size', 'centre drill', hole.size), complete: centreDrills }];
   if (hole.form === 'tap') {
     return [
-      size('thread', 'thread', hole.thread, 12),
+      { ...size('thread', 'thread', hole.thread, 12), complete: threads },
       size('depth', 'thread deep', hole.depth),
       size('drill_depth', 'drilled deep', hole.drill_depth),
     ];
   }
   const depth = hole.through ? 'through' : hole.depth;
-  return [size('diameter', 'diameter', hole.diameter, 12), size('depth', 'depth, or “through”', depth)];
+  return [
+    { ...size('diameter', 'diameter', hole.diameter, 12), complete: holeSizes },
+    size('depth', 'depth, or “through”', depth),
+  ];
 }
 
 export function crossingFields(crossing: Crossing): readonly FeatureField[] {

@@ -177,8 +177,8 @@ export function besideCentre(text: string, unit: Unit): Said | null {
 }
 
 /** Beside a material: what it weighs, how stiff it is, how fast to begin. */
-export function besideMaterial(key: string, unit: Unit): Said | null {
-  const [entry] = listed('material', key, unit);
+export function besideMaterial(key: string): Said | null {
+  const [entry] = listed('material', key, 'mm');
   if (!entry) return null;
   const word = (name: string) => {
     const fact = entry.facts.find((each) => each.name.startsWith(name));
