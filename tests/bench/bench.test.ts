@@ -24,7 +24,7 @@ const bench = (at: number | null, part: Part = drawn) => {
   const state = { part, progress: at === null ? null : progressAt(steps, at), printed: 0 };
   const shown = () => ({ part: state.part, actuals: actualsOf(state.part, firstLathe, report) });
   const view = render(BenchView, {
-    ...{ plan, diameters, planning: false, unit: 'in' as const, pictureOf: () => null },
+    ...{ plan, diameters, planning: false, lathe: firstLathe, pictureOf: () => null },
     ...shown(),
     progress: state.progress,
     onprint: () => (state.printed += 1),
@@ -146,6 +146,31 @@ describe('what was measured', () => {
     await user.click(button('Next'));
     expect(readings().getByText('.3945')).toBeVisible();
     expect(readings().getByText('+.0005')).toBeVisible();
+  });
+
+  test('says how much to take next, in equal passes', async () => {
+    // .4035 in less .3935 in, the aim as the plan writes it, is .0100 in. The aim itself, a hair over .3935, lies between
+    // two counts of a readout of .0005 in, and a shaft is never cut under it: the last pass is at .3940.
+    const { user } = bench(measure);
+    await user.type(screen.getByRole('textbox', { name: 'Diameter of left' }), '.4035');
+    await user.click(button('I set the readout'));
+    await user.click(button('Enter'));
+    expect(screen.getByText('.0100 in left to .3935 in')).toBeVisible();
+    const passes = within(screen.getByRole('list', { name: 'Passes' }));
+    expect(passes.getByText('X .3940')).toBeVisible();
+  });
+
+  test('a taper is checked by two diameters', async () => {
+    // Wanted .375 to .300 in .750: slope .1. Measured .360 and .302 at .5 apart: atan(.058) = 3.3194°,
+    // wanted atan(.05) = 2.8624°, so .457° shallower.
+    const { user } = bench(pageWhere('taper', 'cone'));
+    await user.click(screen.getByText('Check the taper'));
+    const type = (name: string, text: string) => user.type(screen.getByRole('textbox', { name }), text);
+    await type('Smaller diameter', '.302');
+    await type('Larger diameter', '.360');
+    await type('Distance between them', '.5');
+    expect(screen.getByText('0.457°')).toBeVisible();
+    expect(screen.getByText(/this much shallower/)).toBeVisible();
   });
 
   test('a readout that is set leaves the readings as planned', async () => {
