@@ -1,37 +1,22 @@
 // Run by: node src/tools/run-ts.mjs tests/speed/chains.ts
-// Chains on seeded random parts with 5 % of the lengths doubled, beside a bare breadth-first search over typed arrays as the lower
-// bound; the complete section; one stack; Monte Carlo beside a plain Box-Muller. Processor time, least of some rounds, as
-// other work on the machine can only add to it. Ends with code 1 where a goal marked * is missed.
+// Chains on seeded random parts with 5 % of the lengths doubled: places and the gap of every length, beside a bare breadth-first search
+// over typed arrays as the lower bound, the constraint solver @lume/kiwi, and least squares by ml-matrix; then the complete section. Each
+// gets its input built beforehand (graph, constraints, matrix). Least processor time. Ends with code 1 where a goal is missed.
+import { Constraint, Expression, Operator, Solver, Variable } from '@lume/kiwi';
+import { Matrix, solve } from 'ml-matrix';
 import { layOut } from '../../src/core/chains/forest.ts';
 import { chainGraph } from '../../src/core/chains/graph.ts';
+import type { ChainGraph } from '../../src/core/chains/graph.ts';
 import { solveChains } from '../../src/core/chains/solve.ts';
 import type { ResolvedPart } from '../../src/core/part/resolved.ts';
-import { distributionOfSum, quantileOf } from '../../src/core/stacks/convolution.ts';
-import { runMonteCarlo } from '../../src/core/stacks/monte-carlo.ts';
-import { seededRandom } from '../../src/core/stacks/random.ts';
 import { lengthBy, partOf } from '../core/chains/drawing.ts';
 import { seeded } from '../core/chains/random.ts';
+import { Goals, least, table } from './tools/least.ts';
 
 type Shape = 'near' | 'far';
-const missed: string[] = [];
-
-/** Least processor time of one call in milliseconds; short ones are called many times over. */
-function least(job: () => unknown, rounds = 12): number {
-  const once = (times: number) => {
-    const from = process.cpuUsage();
-    for (let i = 0; i < times; i++) job();
-    const { user, system } = process.cpuUsage(from);
-    return (user + system) / 1000 / times;
-  };
-  for (let warm = 0; warm < 3; warm++) job();
-  const times = Math.max(1, Math.min(5000, Math.round(20 / Math.max(once(1), 1e-3))));
-  return Math.min(...Array.from({ length: times > 1 ? rounds : 3 }, () => once(times)));
-}
-
-function goal(name: string, value: number, most: number): string {
-  if (value > most) missed.push(`${name}: ${value.toFixed(3)} over ${most}`);
-  return value <= most ? 'yes' : 'NO';
-}
+/** A turn of another solver that takes longer than this is stopped. */
+const LONGEST_MS = 10_000;
+const goals = new Goals();
 
 /** Lengths run to one of the eight faces before (`near`, as on a drawing of a shaft), or to any face before (`far`). */
 function randomPart(count: number, clash: boolean, shape: Shape): ResolvedPart {
@@ -100,30 +85,130 @@ function bareSearch(part: ResolvedPart): () => number {
   };
 }
 
-console.log('stations  lengths  clash   bound ms  places ms  ratio  * <= 10   whole section ms');
+/** Ours: places, and the gap of every length. */
+function places(graph: ChainGraph): { nominal: Float64Array; gaps: number } {
+  const { nominal } = layOut(graph, () => true);
+  let gaps = 0;
+  for (const tie of graph.ties)
+    if ((nominal[tie.to] as number) - (nominal[tie.from] as number) !== tie.nominal) gaps++;
+  return { nominal, gaps };
+}
+
+/** Constraints in microns. A length that clashes with those before it is refused and left out, as ours leaves it open. */
+function kiwi({ ties, stations }: ChainGraph): () => { place: (station: number) => number; refused: number } {
+  const variables = stations.map((id) => new Variable(id));
+  const at = (station: number) => variables[station] as Variable;
+  const start = new Constraint(new Expression(at(0)), Operator.Eq, 0);
+  const lengths = ties.map(
+    ({ from, to, nominal }) =>
+      new Constraint(new Expression(at(to), [-1, at(from)]), Operator.Eq, nominal / 1e6),
+  );
+  return () => {
+    const solver = new Solver();
+    solver.addConstraint(start);
+    let refused = 0;
+    const from = process.cpuUsage();
+    lengths.forEach((length, i) => {
+      if (i % 50 === 0 && process.cpuUsage(from).user > LONGEST_MS * 1000) throw new RangeError('too long');
+      try {
+        solver.addConstraint(length);
+      } catch {
+        refused++;
+      }
+    });
+    solver.updateVariables();
+    return { place: (station) => at(station).value(), refused };
+  };
+}
+
+/** Least squares over the same equations, in microns; the first station stands at 0. */
+function leastSquares({ ties, stations }: ChainGraph): () => Matrix {
+  const left = Matrix.zeros(ties.length + 1, stations.length);
+  const right = Matrix.zeros(ties.length + 1, 1);
+  ties.forEach(({ from, to, nominal }, row) => {
+    left.set(row, to, 1).set(row, from, -1);
+    right.set(row, 0, nominal / 1e6);
+  });
+  left.set(ties.length, 0, 1);
+  return () => solve(left, right);
+}
+
+/** Time of another solver, or null where one turn alone takes too long. */
+function beside(job: () => unknown): number | null {
+  try {
+    job();
+  } catch (error) {
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
+  return least(job, 4);
+}
+
+/** That the others solve the same thing: places to a thousandth of a micron, and as many lengths that do not close. */
+function mustAgree(graph: ChainGraph, clash: boolean): void {
+  const ours = places(graph);
+  const theirs = kiwi(graph)();
+  const solved = leastSquares(graph)();
+  graph.stations.forEach((id, s) => {
+    const place = (ours.nominal[s] as number) / 1e6;
+    const off = clash ? 0 : Math.max(Math.abs(theirs.place(s) - place), Math.abs(solved.get(s, 0) - place));
+    if (off > 1e-3) throw new Error(`${id} at ${place}, not as the others say`);
+  });
+  if (clash !== ours.gaps > 0 || clash !== theirs.refused > 0) throw new Error('not the same lengths clash');
+}
+
+const ratio = (theirs: number | null, ours: number) => (theirs === null ? '' : (theirs / ours).toFixed(1));
+
+/** One row of the table; `slow` holds the shapes at which kiwi took too long already. */
+function measure(count: number, shape: Shape, clash: boolean, last: number | undefined, slow: Set<string>) {
+  const part = randomPart(count, clash, shape);
+  const graph = chainGraph(part);
+  const name = `${count} ${shape}${clash ? ' with a clash' : ''}`;
+  if (count <= 100) mustAgree(graph, clash);
+  const bound = least(bareSearch(part));
+  const ours = least(() => places(graph));
+  const building = least(() => chainGraph(part));
+  const theirs = slow.has(`${count} ${shape}`) ? null : beside(kiwi(graph));
+  if (theirs === null) slow.add(`${count} ${shape}`);
+  const matrix = count <= 100 ? beside(leastSquares(graph)) : null;
+  const section = least(() => solveChains({ ...part }));
+  const kept = [goals.atMost(`ours / bound, ${name}`, ours / bound, 10)];
+  if (last !== undefined) kept.push(goals.atMost(`growth to ${name}`, ours / last, 12));
+  if (count === 100) kept.push(goals.atLeast(`kiwi / ours, ${name}`, (theirs ?? Infinity) / ours, 20));
+  if (shape === 'near' && count === 10_000) kept.push(goals.atMost(`section in ms, ${name}`, section, 200));
+  const cells = [
+    String(count),
+    shape,
+    clash ? 'yes' : 'no',
+    bound.toFixed(4),
+    ours.toFixed(4),
+    ratio(ours, bound),
+    ratio(ours, last ?? NaN).replace('NaN', ''),
+    theirs === null ? `over ${LONGEST_MS / 1000} s, stopped` : ratio(theirs, ours),
+    count <= 100 ? ratio(matrix, ours) : 'left out',
+    building.toFixed(3),
+    section.toFixed(2),
+    theirs === null ? '' : ratio(theirs, section),
+    kept.includes('NO') ? 'NO' : 'yes',
+  ];
+  return { ours, cells };
+}
+
+const rows: string[][] = [];
+const slow = new Set<string>();
 for (const shape of ['near', 'far'] as const) {
-  for (const count of [10, 100, 1000, 10_000]) {
-    for (const clash of [false, true]) {
-      const part = randomPart(count, clash, shape);
-      const bound = least(bareSearch(part));
-      const graph = chainGraph(part);
-      const places = least(() => layOut(graph, () => true));
-      const whole = least(() => solveChains({ ...part }));
-      const name = `${count} ${shape}`;
-      const kept = goal(`places beside the bound, ${name}`, places / bound, 10);
-      const within =
-        shape === 'near' && count === 10_000 ? `* <= 200: ${goal(`section, ${name}`, whole, 200)}` : '';
-      const cells = [
-        String(count).padStart(8),
-        shape.padStart(8),
-        String(clash).padStart(6),
-        bound.toFixed(4).padStart(10),
-      ];
-      cells.push(places.toFixed(4).padStart(10), (places / bound).toFixed(1).padStart(6), kept.padStart(8));
-      console.log(cells.join(' '), whole.toFixed(2).padStart(18), within);
+  for (const clash of [false, true]) {
+    let last: number | undefined;
+    for (const count of [10, 100, 1000, 10_000]) {
+      const { ours, cells } = measure(count, shape, clash, last, slow);
+      last = ours;
+      rows.push(cells);
     }
   }
 }
+const head =
+  'stations,lengths,clash,bound ms,ours ms,ours / bound,ours / ours at a tenth,kiwi / ours,ml-matrix / ours';
+table([...head.split(','), 'graph ms', 'section ms', 'kiwi / section', 'goals'], rows);
 
 const hundred = randomPart(100, false, 'near');
 let turn = 0;
@@ -133,43 +218,6 @@ const edit = least(() => {
   return solveChains({ ...hundred, lengths });
 });
 console.log(
-  `\nan edit of one length re-solves 100 stations in ${edit.toFixed(2)} ms  * <= 1: ${goal('edit', edit, 1)}`,
+  `\nan edit of one length re-solves 100 stations in ${edit.toFixed(2)} ms; at most 1: ${goals.atMost('edit, ms', edit, 1)}`,
 );
-
-const parts = Array.from({ length: 10 }, (_, i) => ({
-  sign: 1 as const,
-  middle: 10,
-  half: 0.01 * (i + 1),
-  kind: 'normal' as const,
-}));
-const stack = least(() => quantileOf(distributionOfSum(parts), 0.00135));
-console.log(
-  `a stack of ten lengths with a quantile: ${stack.toFixed(2)} ms  * <= 10: ${goal('stack', stack, 10)}`,
-);
-
-const SAMPLES = 1_000_000;
-const pair = parts.slice(0, 2).map((part) => ({ ...part, kind: 'uncut' as const }));
-const ours = least(
-  () => runMonteCarlo({ parts: pair, min: 19.98, max: 20.02, samples: SAMPLES, seed: 1 }),
-  3,
-);
-const boxMuller = least(() => {
-  const random = seededRandom(1);
-  const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
-  let [mean, squares, good] = [0, 0, 0];
-  for (let done = 1; done <= SAMPLES; done++) {
-    let sum = 0;
-    for (const { middle, half } of pair) sum += middle + (half / 3) * normal();
-    const off = sum - mean;
-    mean += off / done;
-    squares += off * (sum - mean);
-    if (sum >= 19.98 && sum <= 20.02) good++;
-  }
-  return [mean, squares, good];
-}, 3);
-console.log(
-  `a million pieces of two normal lengths: ${ours.toFixed(0)} ms; by a plain Box-Muller ${boxMuller.toFixed(0)} ms, ${(boxMuller / ours).toFixed(1)} times as long (goal 3)`,
-);
-
-for (const line of missed) console.log(`missed: ${line}`);
-process.exitCode = missed.length > 0 ? 1 : 0;
+goals.end();
