@@ -6,6 +6,7 @@ import { actualsOf } from '../core/actuals/section.ts';
 import { freshStackView, type StackView } from './check/stack-view.ts';
 import { fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
+import { keptWith, ownName } from './lathe/kept-lathes.ts';
 import type { PlaceId } from './places.ts';
 import { firstLathe } from '../core/part/first-lathe.ts';
 import type { Transaction } from '../core/part/edit.ts';
@@ -61,13 +62,17 @@ export class Shop {
   drawing: Part = $derived.by(() => (this.#drawing = drawingOf(this.document.part, this.#drawing)));
   /** Whether the plan of what is on the board is still being worked out. */
   planning = $derived.by(() => this.planned?.part !== this.drawing || this.planned.lathe !== this.lathe);
-  /** All that is known now: with the plan where it belongs to this very part and lathe, else without. */
-  report: Report = $derived.by(() =>
+  /** All that is worked out by now: with the plan where it belongs to this very drawing and lathe, else without. */
+  #planned: Report = $derived.by(() =>
     this.planned && !this.planning ? this.planned.report : this.document.report,
   );
   /** What was measured and ticked, and what follows from it. */
   actuals = $derived.by(() =>
-    this.report.plan ? actualsOf(this.document.part, this.lathe, this.report) : null,
+    this.#planned.plan ? actualsOf(this.document.part, this.lathe, this.#planned) : null,
+  );
+  /** All that is known now, with what was done at the lathe. */
+  report: Report = $derived.by(() =>
+    this.actuals ? { ...this.#planned, actuals: this.actuals } : this.#planned,
   );
   steps = $derived.by(() => stepsOf(this.report.plan));
   /** The page of the Cut place; stays within a plan that became shorter. */
@@ -123,11 +128,12 @@ export class Shop {
   takeLathe({ name, text }: Incoming): void {
     const read = readLathe(text, name);
     if (!read.ok) return this.say(read.problem.say, true);
-    this.chooseLathe(read.value);
+    this.chooseLathe(ownName(read.value, this.settings.lathes));
   }
 
   chooseLathe(lathe: Lathe): void {
-    this.settings.choose({ lathe: JSON.stringify(lathe) });
+    const lathes = keptWith(this.settings.lathes, lathe);
+    this.settings.choose({ lathe: JSON.stringify(lathe), lathes });
     this.say(`Planned for the lathe “${lathe.name}”.`);
   }
 
