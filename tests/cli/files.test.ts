@@ -28,7 +28,7 @@ describe('what is refused, with file, place and reason', () => {
     ['directory', async () => folder],
     ['not UTF-8', () => file('latin.json', Uint8Array.of(0xd8, 0x31))],
     [
-      'larger than 8 MB',
+      'larger than 5 MB',
       async () => {
         const path = await file('large.json', '');
         await truncate(path, LARGEST_FILE + 1);

@@ -205,9 +205,10 @@ function absurd(roll: Dice): string {
       form: 'cylinder',
       diameter: roll() < 0.9 ? String(5 + (i % 40)) : size(),
     })),
-    lengths: list(n, (i) => {
+    lengths: list(pick(roll, [n, n, n, Math.min(n * 3, 990)]), (index) => {
+      const i = index % n;
       const ends = roll() < 0.8 ? [i, i + 1] : [below(roll, n + 1), below(roll, n + 1)];
-      return { id: `L${i}`, from: `F${ends[0]}`, to: `F${ends[1]}`, size: roll() < 0.9 ? '2' : size() };
+      return { id: `L${index}`, from: `F${ends[0]}`, to: `F${ends[1]}`, size: roll() < 0.9 ? '2' : size() };
     }),
     edges: list(below(roll, Math.min(n, 200)), (i) => ({
       id: `e${i}`,

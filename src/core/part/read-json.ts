@@ -2,7 +2,7 @@ import type { Outcome, Problem } from '../problem.ts';
 import { jsonFault } from './json-fault.ts';
 
 /** Largest file that is taken anywhere, in bytes; a text has no more characters than its file has bytes. */
-export const LARGEST_FILE = 8_000_000;
+export const LARGEST_FILE = 5_000_000;
 /** Deepest nesting that is opened; a part file needs five levels. */
 export const DEEPEST_NESTING = 60;
 /** Most fields that one object may have; objects with very many are slow to copy. */

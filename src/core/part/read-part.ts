@@ -34,6 +34,11 @@ const NEEDED_TEXTS: ReadonlyMap<string, readonly string[]> = new Map([
   ['requirements/', ['min', 'max']],
 ]);
 
+/** More than any shaft has, and few enough that the whole report of them is there within a second. */
+const MOST_STEPS = 500;
+/** Likewise for lengths, edges and whatever else is listed. */
+const MOST_THINGS = 1000;
+
 const CONTROL = /\p{Cc}/u;
 
 const listOf = (file: JsonObject, list: string): readonly JsonObject[] => {
@@ -55,6 +60,16 @@ function idProblem(value: JsonObject, file: string): Problem | null {
         return refusal('duplicate-id', file, where, `the id "${id}" is already used at ${first}`);
       seen.set(id, where);
     }
+  }
+  return null;
+}
+
+function manyProblem(value: JsonObject, file: string): Problem | null {
+  for (const list of ID_LISTS) {
+    const most = list === 'segments' || list === 'faces' ? MOST_STEPS + 1 : MOST_THINGS;
+    const count = listOf(value, list).length;
+    if (count > most)
+      return refusal('too-many', file, list, `${count} are more than a part may have here (${most})`);
   }
   return null;
 }
@@ -107,7 +122,7 @@ function filled(value: JsonObject): Part {
  *
  * Refused, as a whole and in one line that names file, place and reason: `not-json`, `too-large`, `too-deep`, `too-wide`,
  * `not-a-part` (no part file, or a field of the wrong kind), `newer-version`, `face-count` (faces are not one more
- * than segments), `duplicate-id`, `bad-id`. A size that cannot be read or a length that names an unknown face is
+ * than segments), `too-many` of a kind, `duplicate-id`, `bad-id`. A size that cannot be read or a length that names an unknown face is
  * not refused: `resolvePart` names it, and nothing that was typed is lost.
  *
  * Optional lists that are missing are empty; a size that is missing is an empty text; unknown fields are kept.
@@ -125,7 +140,8 @@ export function partFrom(value: unknown, file: string): Outcome<Part> {
   if (!versioned.ok) return versioned;
   const shaped = checkShape(partSchema, versioned.value, file, 'not-a-part');
   if (!shaped.ok) return shaped;
-  const problem = countProblem(shaped.value, file) ?? idProblem(shaped.value, file);
+  const problem =
+    manyProblem(shaped.value, file) ?? countProblem(shaped.value, file) ?? idProblem(shaped.value, file);
   return problem ? { ok: false, problem } : { ok: true, value: filled(shaped.value) };
 }
 

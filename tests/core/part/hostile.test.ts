@@ -144,9 +144,9 @@ test('a file of 5 MB is read or refused within a second', () => {
       size += more[more.push(make(i)) - 1]?.length ?? 0;
     return text + more.join('');
   };
-  const faces = Array.from({ length: 20_000 }, (_, i) => `{"id":"f${i}"}`).join(',');
+  const faces = Array.from({ length: 501 }, (_, i) => `{"id":"f${i}"}`).join(',');
   const segments = Array.from(
-    { length: 19_999 },
+    { length: 500 },
     (_, i) => `{"id":"s${i}","form":"cylinder","diameter":"1/2"}`,
   ).join(',');
   const start = `{"shaftwright":1,"unit":"in","faces":[${faces}],"segments":[${segments}],`;
@@ -167,4 +167,16 @@ test('a file of 5 MB is read or refused within a second', () => {
   });
   expect(Math.max(...spent)).toBeLessThan(1);
   expect(readPart(texts[0] ?? '', 'x').ok).toBe(true);
+});
+
+test('a part of more steps than any shaft has is refused, and the last that is taken is read', () => {
+  const withSteps = (n: number) =>
+    JSON.stringify({
+      ...{ shaftwright: 1, unit: 'mm' },
+      faces: Array.from({ length: n + 1 }, (_, i) => ({ id: `f${i}` })),
+      segments: Array.from({ length: n }, (_, i) => ({ id: `s${i}`, form: 'cylinder', diameter: '8' })),
+    });
+  expect(readPart(withSteps(500), 'x').ok).toBe(true);
+  const over = readPart(withSteps(501), 'x');
+  expect(over.ok ? null : [over.problem.code, over.problem.where]).toEqual(['too-many', 'faces']);
 });
