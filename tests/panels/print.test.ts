@@ -1,6 +1,7 @@
 import { render, screen } from '@testing-library/svelte';
 import userEvent from '@testing-library/user-event';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import type { SheetChoice, SheetProgress } from '../../src/panels/make-sheet.ts';
 import PrintPanel from '../../src/panels/PrintPanel.svelte';
 
 beforeEach(() => {
@@ -11,15 +12,23 @@ afterEach(() => vi.restoreAllMocks());
 
 const print = (pdf: Promise<Blob>) => {
   const onpage = vi.fn();
+  const onmeasured = vi.fn();
   const cancel = vi.fn();
+  const make = vi.fn((choice: SheetChoice, onprogress: SheetProgress) => {
+    onprogress(choice.pages.length, 10);
+    return { pdf, cancel };
+  });
+  const files = [{ name: 'Cuts (CSV)', file: 'latch-pin-cuts.csv', type: 'text/csv', text: () => 'cut' }];
   const view = render(PrintPanel, {
     title: 'Latch pin',
     page: 'letter',
     planned: true,
     onpage,
-    make: () => ({ pdf, cancel }),
+    onmeasured,
+    files,
+    make,
   });
-  return { view, onpage, cancel, user: userEvent.setup() };
+  return { view, onpage, onmeasured, cancel, make, user: userEvent.setup() };
 };
 
 describe('the Print place', () => {
@@ -51,5 +60,52 @@ describe('the Print place', () => {
     const { onpage, user } = print(new Promise(() => undefined));
     await user.click(screen.getByRole('button', { name: 'A4' }));
     expect(onpage).toHaveBeenCalledWith('a4');
+  });
+
+  test('a kind of page that is not wanted is left out, and one always stays', async () => {
+    const { make, user } = print(new Promise(() => undefined));
+    const boxes = screen.getAllByRole('checkbox');
+    expect(make.mock.lastCall?.[0].pages).toHaveLength(boxes.length);
+    await user.click(screen.getByRole('checkbox', { name: 'Cautions' }));
+    expect(make.mock.lastCall?.[0].pages).not.toContain('cautions');
+    expect(make.mock.lastCall?.[0].pages).toContain('strips');
+    for (const box of boxes) if (box instanceof HTMLInputElement && box.checked) await user.click(box);
+    expect(make.mock.lastCall?.[0].pages).toHaveLength(1);
+  });
+
+  test('what 100 mm measures is taken as typed, and refused where no printer is so far off', async () => {
+    const { onmeasured, user } = print(new Promise(() => undefined));
+    const field = screen.getByRole('textbox', { name: /100 mm on the strip page measures/ });
+    await user.clear(field);
+    await user.type(field, '99,4{Enter}');
+    await user.tab();
+    expect(onmeasured).toHaveBeenLastCalledWith(99.4);
+    await user.clear(field);
+    await user.type(field, '50');
+    await user.tab();
+    expect(onmeasured).toHaveBeenCalledTimes(1);
+    expect(field).toHaveAttribute('aria-invalid', 'true');
+    expect(screen.getByText('From 90 to 110 mm.')).toBeInTheDocument();
+  });
+
+  test('says how far it is, can be stopped, and begun again', async () => {
+    const { make, cancel, user } = print(new Promise(() => undefined));
+    expect(screen.getByRole('progressbar')).toHaveAttribute('max', '10');
+    await user.click(screen.getByRole('button', { name: 'Stop' }));
+    expect(cancel).toHaveBeenCalledTimes(1);
+    expect(screen.getByRole('status')).toHaveTextContent('Stopped');
+    await user.click(screen.getByRole('button', { name: 'Make the sheet' }));
+    expect(make).toHaveBeenCalledTimes(2);
+    expect(screen.getByRole('status')).toHaveTextContent('Making the sheet');
+  });
+
+  test('strips and tables can be had as files', async () => {
+    const { user } = print(new Promise(() => undefined));
+    const names: string[] = [];
+    vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (this: HTMLAnchorElement) {
+      names.push(this.download);
+    });
+    await user.click(screen.getByRole('button', { name: 'Cuts (CSV)' }));
+    expect(names).toEqual(['latch-pin-cuts.csv']);
   });
 });
