@@ -7,7 +7,7 @@ import { pageOf, progressAt, readProgress, type Progress } from '../../src/bench
 import { stepsOf } from '../../src/bench/steps.ts';
 import { actualsOf } from '../../src/core/actuals/section.ts';
 import { addActual, tickStep } from '../../src/core/actuals/commands.ts';
-import { applyAll } from '../../src/core/part/edit.ts';
+import { applyAll, type Transaction } from '../../src/core/part/edit.ts';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import { example } from '../panels/examples.ts';
@@ -32,7 +32,7 @@ const bench = (at: number | null, part: Part = drawn) => {
       state.progress = now;
       void view.rerender({ progress: now });
     },
-    onedit: (change) => {
+    onedit: (change: Transaction) => {
       state.part = applyAll(state.part, change);
       void view.rerender(shown());
     },

@@ -2,6 +2,7 @@ import { render, screen, within } from '@testing-library/svelte';
 import userEvent from '@testing-library/user-event';
 import { describe, expect, test, vi } from 'vitest';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
+import type { Transaction } from '../../src/core/part/edit.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import { draftReport } from '../../src/core/report.ts';
 import { PartDocument } from '../../src/keep/document.svelte.ts';
@@ -22,18 +23,20 @@ function draw(part: Part) {
   const props = () => ({ part: document.part, report: document.report, unit: part.unit, chosen, onlight });
   const view = render(DrawPanel, {
     ...props(),
-    onedit: (change) => {
+    onedit: (change: Transaction) => {
       document.do(change);
       void view.rerender(props());
     },
-    onchoose: (choice) => {
+    onchoose: (choice: Choice | null) => {
       chosen = choice;
       void view.rerender(props());
     },
   });
   return { document, onlight, user: userEvent.setup() };
 }
-const field = (name: string) => screen.getByRole('textbox', { name });
+/** Fields that complete from the tables are comboboxes, the others plain ones. */
+const field = (name: string) =>
+  screen.queryByRole('textbox', { name }) ?? screen.getByRole('combobox', { name });
 
 describe('the tables of Draw', () => {
   test('a length typed in place is one step with a name', async () => {
