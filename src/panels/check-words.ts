@@ -19,6 +19,17 @@ export function chainSentence(chains: Chains, unit: Unit): string {
   return `Every size closes: ${count(Object.keys(chains.stations).length, 'station')} placed, none said twice.`;
 }
 
+/** Requirements that some part within all limits would not meet. */
+export const failing = (report: Report): readonly string[] =>
+  report.requirements.filter(({ meets_worst }) => meets_worst === false).map(({ id }) => id);
+
+/** What follows where a requirement is not always met; empty where all are, or none can be told. */
+export function requirementSentence(report: Report): string {
+  const ids = failing(report);
+  if (ids.length === 0) return '';
+  return ` ${listed(ids)} ${ids.length === 1 ? 'is' : 'are'} not always met.`;
+}
+
 function openSentence(chains: Chains): string {
   const gaps = chains.missing.map(({ between: [from, to] }) => `${from} to ${to}`);
   const shown = gaps.length > 4 ? [...gaps.slice(0, 4), `${gaps.length - 4} more`] : gaps;

@@ -1,0 +1,131 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { readFileSync } from 'node:fs';
+import { dropFile, goTo } from './app.ts';
+
+type File = { title: string; lengths: { id: string; size: string }[]; requirements: object[] };
+const winch = (): File =>
+  JSON.parse(readFileSync('static/examples/winch-spindle-clash.json', 'utf8')) as File;
+
+/** The winch spindle with its misread put right, so that two sizes are said twice, and a requirement. */
+function doubled(): File {
+  const part = winch();
+  return {
+    ...part,
+    title: 'Doubled spindle',
+    lengths: part.lengths.map((length) => (length.id === 'L2' ? { ...length, size: '.356' } : length)),
+    requirements: [{ id: 'R1', from: 'A', to: 'D', min: '2.6025', max: '2.612', why: 'fits the housing' }],
+  };
+}
+
+async function check(page: Page, part: File): Promise<void> {
+  await page.goto('/');
+  await expect(page.getByRole('navigation', { name: 'Places' })).toBeVisible();
+  await dropFile(page, 'part.json', JSON.stringify(part));
+  await expect(page.getByText(part.title).first()).toBeVisible();
+  await goTo(page, 'Check');
+}
+
+test('doubled lengths are bracketed with one click, and one undo brings them back', async ({ page }) => {
+  await check(page, doubled());
+  const said = page.getByRole('heading', { level: 2 });
+  await expect(said).toHaveText(/2 sizes are said twice/);
+  await page.getByRole('button', { name: /^Bracket L\d+, L\d+$/ }).click();
+  await expect(said).toHaveText(/none said twice/);
+  await page.keyboard.press('Control+z');
+  await expect(said).toHaveText(/2 sizes are said twice/);
+});
+
+test('what is no plain sum is tried out beside the page, and can be stopped', async ({ page }) => {
+  await check(page, doubled());
+  await page.getByRole('button', { name: /pieces at random/ }).click();
+  await expect(page.getByText(/meet it; the true share lies between .* with 95 % confidence/)).toBeVisible();
+  await expect(page.getByText(/^1,000,000 pieces kept of/)).toBeVisible();
+  // A machine may be through before the mouse is there: both buttons are pressed from inside the page.
+  await page.getByRole('button', { name: 'Try other pieces' }).evaluate((button: HTMLElement) => {
+    const row = button.parentElement;
+    new MutationObserver(() => row?.querySelector('button')?.click()).observe(row ?? button, {
+      childList: true,
+    });
+    button.click();
+  });
+});
+
+test('a stack between two stations is picked from the keyboard, and its lengths may fall otherwise', async ({
+  page,
+}) => {
+  await page.goto('/');
+  await goTo(page, 'Check');
+  const picked = page.getByRole('region', { name: 'Between any two stations' });
+  await picked.getByLabel('Stack from').focus();
+  await page.keyboard.type('A');
+  await picked.getByLabel('Stack to').focus();
+  await page.keyboard.type('G');
+  // 9 mm +0/-.15 mm, 1.0875 ±.003 and 7/16 ±1/64: worst case and root-sum-square by hand.
+  const numbers = picked.getByRole('table').first();
+  await expect(numbers.getByRole('row', { name: /worst case/ })).toContainText('1.8548');
+  await expect(numbers.getByRole('row', { name: /worst case/ })).toContainText('1.8980');
+  await expect(numbers.getByRole('row', { name: /root-sum-square/ })).toContainText('1.8602');
+  const most = numbers.getByRole('row', { name: /99.73 %/ });
+  const before = await most.textContent();
+  await picked.getByText(/^L6 adds most/).click();
+  await picked.getByLabel('How L6 falls').selectOption('anywhere alike');
+  await expect(most).not.toHaveText(before ?? '');
+});
+
+test('limits are shared out and written with one click and one undo', async ({ page }) => {
+  await page.goto('/');
+  await goTo(page, 'Check');
+  await page.getByRole('button', { name: 'Write these limits to the drawing' }).click();
+  await expect(page.getByText('always met', { exact: true })).toHaveCount(2);
+  const row = page.getByRole('region', { name: 'Limits shared out' }).getByRole('row', { name: /^L7/ });
+  await expect(row.getByRole('cell').nth(1)).toHaveText('±.0050');
+  await page.keyboard.press('Control+z');
+  await expect(row.getByRole('cell').nth(1)).toHaveText('±.0040');
+});
+
+for (const colorScheme of ['light', 'dark'] as const) {
+  test(`axe finds nothing in Check with clashes, proofs and trials, ${colorScheme}`, async ({ page }) => {
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    for (const part of [winch(), doubled(), severalMisread()]) {
+      await check(page, part);
+      for (const summary of await page.locator('.check summary').all()) await summary.click();
+      const { violations } = await new AxeBuilder({ page })
+        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+        .analyze();
+      expect(
+        violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`),
+      ).toEqual([]);
+    }
+  });
+}
+
+test('Check is no wider than a phone, with everything open', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  for (const part of [doubled(), severalMisread()]) {
+    await check(page, part);
+    for (const summary of await page.locator('.check summary').all()) await summary.click();
+    const panel = page.getByRole('region', { name: 'Check' });
+    const [wide, room] = await panel.evaluate((element) => [element.scrollWidth, element.clientWidth]);
+    expect(wide).toBeLessThanOrEqual(room ?? 0);
+  }
+});
+
+function severalMisread(): File {
+  const part = winch();
+  const more = [
+    { id: 'L7', from: 'B', to: 'E', size: '2.481' },
+    { id: 'L8', from: 'A', to: 'E', size: '3.231' },
+  ];
+  const lengths = part.lengths.map((length) => (length.id === 'L4' ? { ...length, size: '2.660' } : length));
+  return { ...part, title: 'Twice misread', lengths: [...lengths, ...more] };
+}
+
+test('several misreads are put right with one click and one undo', async ({ page }) => {
+  await check(page, severalMisread());
+  await expect(page.getByRole('heading', { name: 'Why no part can be made' })).toBeVisible();
+  await page.getByRole('button', { name: 'Make L2 .356, L4 2.606' }).click();
+  await expect(page.getByRole('heading', { level: 2 })).toHaveText(/said twice and agree/);
+  await page.keyboard.press('Control+z');
+  await expect(page.getByRole('heading', { level: 2 })).toHaveText(/^No part can be made/);
+});
