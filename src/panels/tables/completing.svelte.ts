@@ -58,7 +58,8 @@ function attach(input: HTMLInputElement, complete: Complete, picked: () => void)
     picked();
   };
   const go = (step: 1 | -1) => {
-    if (open.options.length === 0) return show();
+    if (open.options.length === 0) show();
+    if (open.options.length === 0) return;
     const places = open.options.length + 1;
     open.at = ((open.at + 1 + step + places) % places) - 1;
     tell();

@@ -18,7 +18,9 @@ export function written(length: Length, unit: Unit): string {
 /** The same with its sign, as deviations are written; 0 has none. */
 export function signed(length: Length, unit: Unit): string {
   if (length === 0) return '0';
-  return `${length > 0 ? '+' : '−'}${written(length, unit).replace('-', '')}`;
+  const small = unit === 'in' && Math.abs(length) < FINE_MM * 1e9;
+  const text = small ? writeDecimal(length, unit, 5) : written(length, unit);
+  return `${length > 0 ? '+' : '−'}${text.replace('-', '')}`;
 }
 
 /** Two limits as one reads them off: "3.04 to 3.11". A deviation keeps its signs. */

@@ -1,0 +1,26 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test } from '@playwright/test';
+
+for (const [width, height, colorScheme] of [
+  [1280, 800, 'light'],
+  [390, 844, 'dark'],
+] as const) {
+  test(`the tables open with a key and close with Esc, ${width} wide, ${colorScheme}`, async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    await page.goto('/');
+    await page.getByText('Forge-blower shaft').first().waitFor();
+    await page.keyboard.press('t');
+    await page.getByRole('searchbox', { name: 'Look up' }).fill('5/16-24');
+    await expect(page.getByRole('heading', { name: /5\/16-24 UNF/ })).toBeVisible();
+    await page.getByRole('searchbox', { name: 'Look up' }).fill('shafts');
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(wide).toBeLessThanOrEqual(width);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+    expect(serious.map(({ id }) => id)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await expect(page.getByRole('searchbox')).toHaveCount(0);
+    await expect(page.getByRole('heading', { name: /Stations/ })).toBeVisible();
+  });
+}
