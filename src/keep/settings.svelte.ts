@@ -26,6 +26,7 @@ const usual: Chosen = {
   theme: null,
   page: 'letter',
   lathe: null,
+  lathes: [],
   board: 62,
   bar: 50,
   measured: 100,

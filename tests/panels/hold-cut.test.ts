@@ -11,10 +11,24 @@ import { example } from './examples.ts';
 Element.prototype.scrollIntoView = () => undefined;
 
 const hold = (name: Parameters<typeof example>[0]) => {
-  const { report } = example(name);
-  const calls = { onholding: vi.fn(), onlathe: vi.fn(), onopen: vi.fn() };
+  const { part, report } = example(name);
+  const calls = {
+    onholding: vi.fn(),
+    onedit: vi.fn(),
+    onlathe: vi.fn(),
+    onlathes: vi.fn(),
+    onopen: vi.fn(),
+  };
   const first = report.plan?.holdings[0]?.id ?? null;
-  render(HoldPanel, { report, planning: false, lathe: firstLathe, unit: 'in', holding: first, ...calls });
+  const view = {
+    report,
+    planning: false,
+    lathe: firstLathe,
+    lathes: [],
+    unit: 'in',
+    holding: first,
+  } as const;
+  render(HoldPanel, { part, ...view, ...calls });
   return { report, calls, user: userEvent.setup() };
 };
 
@@ -32,6 +46,27 @@ describe('the Hold place', () => {
     expect(calls.onholding).toHaveBeenCalledWith(second?.id);
   });
 
+  test('says a centre that is brought up at a cut, and when it is backed off', () => {
+    const { report } = hold('blower-shaft');
+    const supports = report.plan?.holdings[1]?.cuts.filter((c) => c.kind === 'support') ?? [];
+    expect(supports.map((c) => c.support)).toEqual([['centre'], []]);
+    const [up, off] = supports.map((c) => c.n);
+    expect(screen.getByText(`live centre, brought up at cut ${up}; backed off at cut ${off}`)).toBeVisible();
+  });
+
+  test('says how long it roughly takes, and that it is rough', () => {
+    const { report } = hold('blower-shaft');
+    expect(screen.getByText(/about .* in all.*rough guess/)).toBeVisible();
+    expect(screen.getAllByText(/of it in the metal/)).toHaveLength(report.plan?.holdings.length ?? 0);
+  });
+
+  test('the chart has a row for each drawing length with its verdict in words', () => {
+    const { report } = hold('blower-shaft');
+    const chart = screen.getByRole('region', { name: /Tolerance chart: every drawing length is held/ });
+    for (const { length } of report.plan?.chart ?? []) expect(chart).toHaveTextContent(length);
+    expect(chart.querySelectorAll('[role=img]')).toHaveLength(report.plan?.chart.length ?? 0);
+  });
+
   test('another lathe is chosen with a click', async () => {
     const { calls, user } = hold('blower-shaft');
     await user.click(screen.getByRole('button', { name: /boathouse lathe/ }));
@@ -47,9 +82,11 @@ describe('the Hold place', () => {
 
 describe('the Cut place', () => {
   const cut = (at: number) => {
-    const steps = stepsOf(example('blower-shaft').report.plan);
+    const { part, report } = example('blower-shaft');
+    const steps = stepsOf(report.plan);
     const onat = vi.fn();
-    render(CutPanel, { planning: false, steps, at, onat });
+    const { plan } = report;
+    render(CutPanel, { planning: false, plan, material: part.material ?? '', unit: 'in', steps, at, onat });
     return { steps, onat, user: userEvent.setup() };
   };
 
@@ -65,6 +102,22 @@ describe('the Cut place', () => {
     expect(screen.getByRole('navigation', { name: 'All cuts' }).querySelectorAll('button')).toHaveLength(
       steps.length,
     );
+  });
+
+  test('a finishing cut shows how far the work springs, another step nothing', () => {
+    const { report } = example('blower-shaft');
+    const steps = stepsOf(report.plan);
+    cut(steps.findIndex(({ cut: c }) => c.kind === 'finish' && c.segment === 'seat'));
+    expect(screen.getByRole('heading', { name: 'How far seat springs' })).toBeVisible();
+    const row = report.plan?.stiffness.find((r) => r.segment === 'seat');
+    expect(screen.getByText(`${row?.force_n.toFixed(0)} N at the last pass`)).toBeVisible();
+    expect(screen.getByRole('img', { name: /Spring along the work/ })).toBeVisible();
+    expect(screen.getByText(/with the grip alone/)).toBeVisible();
+  });
+
+  test('a step that finishes nothing shows no spring', () => {
+    cut(0);
+    expect(screen.queryByRole('heading', { name: /springs/ })).toBeNull();
   });
 
   test('a blade tells what either edge would read', () => {

@@ -1,0 +1,97 @@
+import { render, screen, within } from '@testing-library/svelte';
+import userEvent from '@testing-library/user-event';
+import { describe, expect, test, vi } from 'vitest';
+import { apply, type Transaction } from '../../src/core/part/edit.ts';
+import { firstLathe } from '../../src/core/part/first-lathe.ts';
+import { setPin } from '../../src/core/part/part-commands.ts';
+import type { Part } from '../../src/core/part/types.ts';
+import { report } from '../../src/core/report.ts';
+import HoldPanel from '../../src/panels/HoldPanel.svelte';
+import { leftWay, letGo, pinFields, planThisWay, settle } from '../../src/panels/plan/pin-words.ts';
+import { example } from './examples.ts';
+
+const done = (part: Part, { edits }: Transaction): Part => edits.reduce(apply, part);
+const { part: shaft, report: planned } = example('blower-shaft');
+
+const show = (part: Part) => {
+  const onedit = vi.fn<(change: Transaction) => void>();
+  const none = { onholding: vi.fn(), onlathe: vi.fn(), onlathes: vi.fn(), onopen: vi.fn() };
+  const view = { planning: false, lathe: firstLathe, lathes: [], unit: 'in', holding: null } as const;
+  render(HoldPanel, { part, report: report(part, firstLathe), ...view, onedit, ...none });
+  /** The part as the last edit leaves it. */
+  const after = () => done(part, onedit.mock.lastCall?.[0] ?? { edits: [], did: '' });
+  return { onedit, after, user: userEvent.setup() };
+};
+
+describe('settling something about the plan', () => {
+  test('every pin begins with the planner choosing, and takes each of its choices', () => {
+    for (const { key, value, choices } of pinFields(shaft, firstLathe)) {
+      expect(value).toBe('');
+      for (const { text } of choices) {
+        const pinned = done(shaft, settle(shaft, key, text));
+        expect(pinFields(pinned, firstLathe).find((f) => f.key === key)?.value).toBe(text);
+        expect(done(pinned, settle(pinned, key, ''))).toEqual(shaft);
+      }
+    }
+  });
+
+  test('by a form control', async () => {
+    const { after, user } = show(shaft);
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Live centre' }), 'do without');
+    expect(after().pins).toEqual({ centre: false });
+  });
+
+  test('is said in words with a way to let it go', async () => {
+    const { after, user } = show(done(shaft, setPin(shaft, 'way', 'centres')));
+    const section = screen.getByRole('region', { name: 'Settle something' });
+    expect(within(section).getByRole('listitem')).toHaveTextContent('Way of holding: between centres.');
+    await user.click(within(section).getByRole('button', { name: /Let the planner choose/ }));
+    expect(after().pins).toBeUndefined();
+  });
+
+  test('a pin on what is gone is still shown', () => {
+    const fields = pinFields({ ...shaft, pins: { blade: 'T99' } }, firstLathe);
+    expect(fields.find((f) => f.key === 'blade')?.choices.at(-1)?.words).toBe('T99 (not there)');
+  });
+
+  test('where it makes a plan impossible, the reason is said and all is let go with one button', async () => {
+    const { after, user } = show({ ...shaft, pins: { bar: '1/4', centre: true } });
+    expect(screen.getByRole('heading', { name: 'No plan yet' })).toBeVisible();
+    expect(screen.getByText(/No bar in the lathe file cleans up/)).toBeVisible();
+    await user.click(screen.getByRole('button', { name: 'Let the planner choose again' }));
+    expect(after().pins).toBeUndefined();
+  });
+});
+
+describe('a way that was left', () => {
+  const plan = planned.plan;
+  if (!plan) throw new Error('the example has no plan');
+  const ways = plan.rejected.map(({ way }) => ({
+    way,
+    pins: leftWay(way, shaft, firstLathe, plan.stock.bar),
+  }));
+
+  test('is told from its name, but for the seat of a centre', () => {
+    for (const { way, pins } of ways) expect(pins === null).toBe(way.endsWith('centre hole left in'));
+    expect(ways.filter(({ pins }) => pins).length).toBeGreaterThan(2);
+  });
+
+  test.each(ways.filter(({ pins }) => pins !== null))('is planned when asked for: $way', ({ pins }) => {
+    if (!pins) return;
+    const pinned = done(shaft, planThisWay(shaft, pins));
+    expect(pinned.pins).toMatchObject({ way: pins.way, first: pins.first });
+    const made = report(pinned, firstLathe).plan;
+    const end = shaft.faces[0]?.id === pins.first ? 'right' : 'left';
+    expect(made?.holdings[0]?.headstock).toBe(end);
+    expect(made?.holdings.some((h) => h.device === 'centres')).toBe(pins.way === 'centres');
+  });
+
+  test('is asked for with a button, in one step', async () => {
+    const { onedit, after, user } = show(shaft);
+    const [first] = screen.getAllByRole('button', { name: /^Plan it this way/ });
+    if (first) await user.click(first);
+    expect(onedit).toHaveBeenCalledOnce();
+    expect(after().pins).toEqual({ way: 'centres', first: 'A' });
+    expect(done(after(), letGo(after()))).toEqual(shaft);
+  });
+});
