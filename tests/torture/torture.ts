@@ -102,7 +102,7 @@ async function killed(): Promise<{ acknowledged: number; lost: number; steps: st
 /** One fault in a fresh browser: done to the page, then judged by what the page shows. */
 async function fault(
   name: string,
-  prepare: (page: Page) => Promise<void>,
+  prepare: (page: Page) => Promise<unknown>,
   judge: (page: Page) => Promise<boolean>,
 ) {
   const session = await start(join(folder, name.replace(/\W+/g, '-')));
@@ -146,25 +146,35 @@ const full = () =>
     return (await title(page).textContent()) === 'Work goes on';
   });
 
-const worker = () =>
-  fault(
-    'the planner dies',
-    async (page) => {
-      await page.route('**/planner.worker*', (route) =>
-        route.fulfill({ contentType: 'text/javascript', body: 'throw new Error("gone")' }),
-      );
+/** Puts a script that fails in the place of one of the app's workers. */
+const failing = (name: string, script: string) => (page: Page) =>
+  page.addInitScript(
+    ([part, body]) => {
+      const Real = Worker;
+      window.Worker = class extends Real {
+        constructor(url: string | URL, options?: WorkerOptions) {
+          const spoilt = String(url).includes(part ?? '');
+          super(
+            spoilt ? URL.createObjectURL(new Blob([body ?? ''], { type: 'text/javascript' })) : url,
+            options,
+          );
+        }
+      };
     },
-    async (page) => {
-      await type(page, 'Without a plan');
-      await keptAgain(page);
-      await page.getByRole('navigation', { name: 'Places' }).getByRole('button', { name: 'Hold' }).click();
-      await page
-        .getByText(/No plan could be worked out/)
-        .first()
-        .waitFor();
-      return (await title(page).textContent()) === 'Without a plan';
-    },
+    [name, script],
   );
+
+const worker = () =>
+  fault('the planner dies', failing('planner.worker', 'throw new Error("gone")'), async (page) => {
+    await type(page, 'Without a plan');
+    await keptAgain(page);
+    await page.getByRole('navigation', { name: 'Places' }).getByRole('button', { name: 'Hold' }).click();
+    await page
+      .getByText(/No plan could be worked out/)
+      .first()
+      .waitFor();
+    return (await title(page).textContent()) === 'Without a plan';
+  });
 
 const clock = () =>
   fault('the clock goes back', nothing, async (page) => {
@@ -198,20 +208,13 @@ const corrupt = () =>
           const request = indexedDB.open('shaftwright');
           request.onsuccess = () => {
             const tx = request.result.transaction('heads', 'readwrite');
-            const cursor = tx.objectStore('heads').openCursor();
-            let newest = 0;
-            cursor.onsuccess = () => {
-              const at = cursor.result;
-              if (!at) return;
-              newest = Math.max(newest, at.value.round);
-              at.continue();
-            };
-            const second = tx.objectStore('heads').openCursor();
-            second.onsuccess = () => {
-              const at = second.result;
-              if (!at) return;
-              if (at.value.round === newest) at.update({ ...at.value, part: { text: '{"x":', sum: 1 } });
-              at.continue();
+            const heads = tx.objectStore('heads');
+            const all = heads.getAll();
+            const keys = heads.getAllKeys();
+            keys.onsuccess = () => {
+              const newest = Math.max(...all.result.map(({ round }: { round: number }) => round));
+              const at = all.result.findIndex(({ round }: { round: number }) => round === newest);
+              heads.put({ ...all.result[at], part: { text: '{"x":', sum: 1 } }, keys.result[at]);
             };
             tx.oncomplete = () => (request.result.close(), resolve());
           };
@@ -226,14 +229,7 @@ const corrupt = () =>
 const sheet = () =>
   fault(
     'the PDF fails half way',
-    async (page) => {
-      await page.route('**/sheet.worker*', (route) =>
-        route.fulfill({
-          contentType: 'text/javascript',
-          body: 'onmessage = () => { throw new Error("half way") }',
-        }),
-      );
-    },
+    failing('sheet.worker', 'onmessage = () => { throw new Error("half way") }'),
     async (page) => {
       await type(page, 'Printed later');
       await keptAgain(page);
