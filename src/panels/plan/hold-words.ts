@@ -7,9 +7,16 @@ const names: Readonly<Record<Support, string>> = {
   'travelling-steady': 'travelling steady',
 };
 
-/** Everything that ever holds the work up in a holding: from the beginning, or brought up at a cut. */
-export function supportWords(holding: Holding): string {
-  const words = holding.support.map((kind) => names[kind]);
+/**
+ * Everything that ever holds the work up in a holding: from the beginning, or brought up at a cut.
+ *
+ * @param placed - Where a steady stands, in words, from its place in mm.
+ */
+export function supportWords(holding: Holding, placed: (mm: number) => string): string {
+  const at = holding.steady_at_mm;
+  const words = holding.support.map((kind) =>
+    kind === 'steady' && at !== null ? `steady, ${placed(at)}` : names[kind],
+  );
   const seen = new Set<Support>(holding.support);
   for (const { n, kind, support } of holding.cuts) {
     if (kind !== 'support' || !support) continue;

@@ -37,6 +37,11 @@ describe('time in the metal', () => {
       cut({ kind: 'face', z1_mm: 1, d0_mm: 0, d1_mm: 0 }),
       0.25,
     ],
+    [
+      'a thread of 10 mm in six passes at 100 turns',
+      cut({ kind: 'thread', z1_mm: 10, rpm: 100, feed_mm: null, passes: 6 }),
+      0.6,
+    ],
     ['nothing that is turned by hand', cut({ kind: 'thread', hand_turned: true }), 0],
     ['nothing without a speed', cut({ kind: 'measure', rpm: null }), 0],
   ])('%s', (_, step, minutes) => expect(cuttingMinutes(step, bar)).toBeCloseTo(minutes, 9));
