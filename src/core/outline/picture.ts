@@ -18,8 +18,18 @@ export type LineRole =
 export type AreaRole = 'section' | 'steel' | 'waste' | 'cutting' | 'fluid' | 'device';
 
 export type PictureItem =
-  | { readonly kind: 'line'; readonly points: readonly number[]; readonly role: LineRole; readonly id?: string }
-  | { readonly kind: 'area'; readonly points: readonly number[]; readonly role: AreaRole; readonly id?: string }
+  | {
+      readonly kind: 'line';
+      readonly points: readonly number[];
+      readonly role: LineRole;
+      readonly id?: string;
+    }
+  | {
+      readonly kind: 'area';
+      readonly points: readonly number[];
+      readonly role: AreaRole;
+      readonly id?: string;
+    }
   | {
       readonly kind: 'text';
       readonly x: number;

@@ -34,10 +34,11 @@ const NEEDED_TEXTS: ReadonlyMap<string, readonly string[]> = new Map([
   ['requirements/', ['min', 'max']],
 ]);
 
-/** More than any shaft has, and few enough that the whole report of them is there within a second. */
-const MOST_STEPS = 500;
-/** Likewise for lengths, edges and whatever else is listed. */
+/** Most faces, steps, points and lengths that are read: the chains of so many are still worked out at once. */
+const MOST_STATIONS = 20_000;
+/** Most of anything else: well over any shaft, low enough that a hostile file cannot tire the reader out. */
 const MOST_THINGS = 1000;
+const LONG_LISTS: ReadonlySet<string> = new Set(['faces', 'segments', 'points', 'lengths']);
 
 const CONTROL = /\p{Cc}/u;
 
@@ -66,7 +67,7 @@ function idProblem(value: JsonObject, file: string): Problem | null {
 
 function manyProblem(value: JsonObject, file: string): Problem | null {
   for (const list of ID_LISTS) {
-    const most = list === 'segments' || list === 'faces' ? MOST_STEPS + 1 : MOST_THINGS;
+    const most = LONG_LISTS.has(list) ? MOST_STATIONS : MOST_THINGS;
     const count = listOf(value, list).length;
     if (count > most)
       return refusal('too-many', file, list, `${count} are more than a part may have here (${most})`);

@@ -39,6 +39,7 @@ type Candidate = { name: string; plan: Plan; outline: Outline; warnings: Problem
  * @returns `plan` null with the reasons in `errors` where no way is found.
  */
 export function planPart(part: ResolvedPart, chains: SolvedChains, whole: ResolvedLathe): Planned {
+  if (part.segments.length > MOST_STEPS) return tooMany(part.segments.length);
   const lathe = withPinnedBlade(whole, part.pins.blade);
   const voids = voidPins(part, lathe);
   const rough = solidOf(part, chains, lathe, null);
@@ -179,6 +180,15 @@ function compare(a: readonly number[], b: readonly number[]): number {
 function whyBeaten(best: readonly number[], other: readonly number[]): string {
   const at = best.findIndex((x, i) => x !== other[i]);
   return at < 0 ? 'It is as good, and comes second.' : `It can be done, but ${REASONS[at] ?? 'it is worse'}.`;
+}
+
+/** Steps that are planned: well over any shaft, few enough that a plan is there within a second or so. */
+const MOST_STEPS = 500;
+
+function tooMany(count: number): Planned {
+  const say = `${count} steps are more than a plan is made for (${MOST_STEPS}).`;
+  const problem: Problem = { code: 'too-many', where: 'segments', say };
+  return { plan: null, outline: null, errors: [problem], warnings: [] };
 }
 
 function noBar(largest: Length, lathe: ResolvedLathe): Planned {
