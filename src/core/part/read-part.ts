@@ -35,7 +35,7 @@ const NEEDED_TEXTS: ReadonlyMap<string, readonly string[]> = new Map([
 ]);
 
 /** Most faces, steps, points and lengths that are read: the chains of so many are still worked out at once. */
-const MOST_STATIONS = 20_000;
+const MOST_STATIONS = 12_000;
 /** Most of anything else: well over any shaft, low enough that a hostile file cannot tire the reader out. */
 const MOST_THINGS = 1000;
 const LONG_LISTS: ReadonlySet<string> = new Set(['faces', 'segments', 'points', 'lengths']);

@@ -177,6 +177,6 @@ test('a part of more steps than can be followed is refused', () => {
       segments: Array.from({ length: n }, (_, i) => ({ id: `s${i}`, form: 'cylinder', diameter: '8' })),
     });
   expect(readPart(withSteps(2000), 'x').ok).toBe(true);
-  const over = readPart(withSteps(20_000), 'x');
+  const over = readPart(withSteps(15_000), 'x');
   expect(over.ok ? null : [over.problem.code, over.problem.where]).toEqual(['too-many', 'faces']);
 });
