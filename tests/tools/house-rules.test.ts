@@ -19,6 +19,7 @@ describe('imports that point up in the house are refused', slow, () => {
     ['src/core/lengths/x.ts', '../plan/ways.ts'],
     ['src/core/part/x.ts', '../report.ts'],
     ['src/core/plan/x.ts', '../../sheet/sheet.ts'],
+    ['src/core/plan/x.ts', '../actuals/section.ts'],
     ['src/core/plan/x.ts', 'svelte'],
     ['src/core/plan/x.ts', 'node:fs'],
     ['src/sheet/x.ts', '../panels/shop.svelte.ts'],
@@ -32,6 +33,7 @@ describe('imports that point up in the house are refused', slow, () => {
 describe('imports that point down are not', slow, () => {
   test.each([
     ['src/core/plan/x.ts', '../lengths/length.ts'],
+    ['src/core/actuals/x.ts', '../plan/types.ts'],
     ['src/core/report.ts', './plan/ways.ts'],
     ['src/sheet/x.ts', '../core/report-types.ts'],
     ['src/cli/x.ts', '../sheet/sheet.ts'],

@@ -216,6 +216,10 @@ describe('a face that came out elsewhere', () => {
     expect(row('L2')).toBeCloseTo(9.98, 9); // 22.60 − 12.62
   });
 
+  test('two faces that were measured stay where they are when a single one is tied to them', () => {
+    expect(moved(section([short, face('A', 'D', '31.75', 14)]))).toMatchObject({ A: 0, B: -0.08, D: 0.05 });
+  });
+
   test('every length that can be kept is kept, and says how it stands', () => {
     const { lengths, stop } = section([short]);
     expect(stop).toBeNull();
