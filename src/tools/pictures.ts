@@ -1,6 +1,6 @@
 // npm run pictures: makes docs/pictures from the built app (npm run build first) and from the sheet it prints.
 // Wants a Chromium, and pdftoppm of poppler-utils.
-import { chromium } from 'playwright';
+import { chromium, type Page } from 'playwright';
 import { spawnSync } from 'node:child_process';
 import { mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -15,7 +15,7 @@ const pictures = join(top, 'docs', 'pictures');
 // Pages carry a date; a fixed one keeps the pictures the same from run to run.
 const DATE = '2031-04-01';
 
-/** The board with the example that the app opens with. */
+/** The board with the example that the app opens with, and the places that the docs show. */
 async function board(): Promise<void> {
   const executablePath = findChromium();
   if (executablePath === null) throw new Error(noChromium);
@@ -31,11 +31,38 @@ async function board(): Promise<void> {
     await page.getByText('Forge-blower shaft').first().waitFor();
     await page.evaluate(() => document.fonts.ready);
     await page.waitForLoadState('networkidle');
-    await page.screenshot({ path: join(pictures, 'board.png'), animations: 'disabled' });
+    const take = (name: string) =>
+      page.screenshot({ path: join(pictures, `${name}.png`), animations: 'disabled' });
+    await take('board');
+    await page.keyboard.press('t');
+    await page.getByRole('searchbox').first().waitFor();
+    await take('tables');
+    await page.keyboard.press('Escape');
+    await showPlace(page, 'Check');
+    await take('check-stacks');
+    await showPlace(page, 'Hold');
+    await take('hold');
+    await page.getByLabel('Examples').selectOption('winch-spindle-clash.json');
+    await page.getByText('Winch spindle').first().waitFor();
+    await showPlace(page, 'Check');
+    await take('check-clash');
   } finally {
     await browser.close();
     await close();
   }
+}
+
+/** Goes to a place and waits until it has settled. */
+async function showPlace(page: Page, name: string): Promise<void> {
+  await page
+    .getByRole('navigation')
+    .getByRole('button', { name })
+    .or(page.getByRole('tab', { name }))
+    .or(page.getByRole('link', { name }))
+    .first()
+    .click();
+  await page.waitForLoadState('networkidle');
+  await page.waitForTimeout(800);
 }
 
 /** The number of the first page that has `words` on it. */

@@ -3,7 +3,9 @@ import { downloadOf, goTo, startOwn, withoutFilePickers } from './app.ts';
 
 test.beforeEach(({ page }) => withoutFilePickers(page));
 
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
+/** A field by its label; one that completes from the tables is a combobox. */
+const field = (page: Page, name: string) =>
+  page.getByRole('textbox', { name, exact: true }).or(page.getByRole('combobox', { name, exact: true }));
 
 async function typeOver(page: Page, name: string, text: string) {
   await field(page, name).click();

@@ -78,7 +78,7 @@ describe('a part drawn the other way round', () => {
         segment.form === 'cylinder'
           ? [segment.diameter]
           : segment.form === 'taper'
-            ? [segment.start, segment.end].sort((a, b) => (a?.min ?? 0) - (b?.min ?? 0))
+            ? [segment.start, segment.end].map((end) => JSON.stringify(end)).sort()
             : [],
       );
       return [

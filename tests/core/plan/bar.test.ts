@@ -125,7 +125,9 @@ test('after any cuts the bar is everywhere the least of what it was and of every
         });
         for (const place of places) {
           const z = fromMm(place);
-          const covers = (c: Cut) => Math.min(c.z0_mm, c.z1_mm) < place && place < Math.max(c.z0_mm, c.z1_mm);
+          // The value to the right of a place counts, so a cut that begins there covers it.
+          const covers = (c: Cut) =>
+            Math.min(c.z0_mm, c.z1_mm) <= place && place < Math.max(c.z0_mm, c.z1_mm);
           const alone = cuts
             .filter((c) => c.kind !== 'drill' && covers(c))
             .map((c) => outsideAt(after(c), z)[1] ?? 0);
