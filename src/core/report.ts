@@ -1,3 +1,4 @@
+import { actualsSection } from './actuals/section.ts';
 import { solveChains } from './chains/solve.ts';
 import type { Lathe } from './part/lathe.ts';
 import { resolveLathe } from './part/resolve-lathe.ts';
@@ -16,9 +17,11 @@ const MOST_ERRORS = 50;
  * Everything that is worked out about a part on a lathe: chains, requirements, diameters and, where the chains allow
  * one, the plan. One pure function; the command line writes it, the browser shows it, the sheet prints it.
  *
+ * @param actuals - What was measured and ticked at the lathe; what the part file carries where not said.
  * @returns Always a whole report: what is wrong stands in `errors` with its place, and `plan` is null.
  */
-export const report = (part: Part, lathe: Lathe): Report => reported(part, lathe, planPart);
+export const report = (part: Part, lathe: Lathe, actuals = part.actuals): Report =>
+  reported(actuals ? { ...part, actuals } : part, lathe, planPart);
 
 /**
  * The same but for the plan, which is left null: chains, requirements and diameters, quick enough for every key that
@@ -34,14 +37,20 @@ function reported(part: Part, lathe: Lathe, planner: typeof planPart): Report {
   const chains = solveChains(resolved);
   const errors = [...resolved.errors, ...machine.errors, ...chains.errors];
   const planned = errors.length === 0 && chains.placeable ? planner(resolved, chains, machine) : unplanned;
+  const { plan } = planned;
+  const diameters = withSkin(diameterRows(resolved, chains), planned);
+  const actuals = part.actuals?.length
+    ? actualsSection(part, resolved, chains, machine, { plan, diameters })
+    : null;
   return {
     report: 1,
     part: resolved.title,
     unit: resolved.unit,
     chains: chains.report,
     requirements: stackRequirements(resolved, chains),
-    diameters: withSkin(diameterRows(resolved, chains), planned),
-    plan: planned.plan,
+    diameters,
+    plan,
+    ...(actuals ? { actuals } : {}),
     warnings: [...resolved.warnings, ...chains.warnings, ...planned.warnings].map(note),
     errors: [...errors, ...planned.errors].slice(0, MOST_ERRORS).map(note),
   };
