@@ -4,3 +4,14 @@ export const keepInView =
   (element: HTMLElement): void => {
     if (wanted) element.scrollIntoView({ block: 'nearest' });
   };
+
+/**
+ * The same for a row of a list that stands beside what it belongs to: it scrolls only where its list scrolls by
+ * itself. On a small screen the list lies below, and following it would carry away what is being read.
+ */
+export const keepInList =
+  (wanted: boolean) =>
+  (row: HTMLElement): void => {
+    const list = row.closest('nav');
+    if (wanted && list && list.scrollHeight > list.clientHeight) row.scrollIntoView({ block: 'nearest' });
+  };
