@@ -3,6 +3,7 @@ import userEvent from '@testing-library/user-event';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { SheetChoice, SheetProgress } from '../../src/panels/make-sheet.ts';
 import PrintPanel from '../../src/panels/PrintPanel.svelte';
+import type { PageKind } from '../../src/sheet/page-kinds.ts';
 
 beforeEach(() => {
   URL.createObjectURL = vi.fn(() => 'blob:sheet');
@@ -10,7 +11,7 @@ beforeEach(() => {
 });
 afterEach(() => vi.restoreAllMocks());
 
-const print = (pdf: Promise<Blob>) => {
+const print = (pdf: Promise<Blob>, wanted?: readonly PageKind[]) => {
   const onpage = vi.fn();
   const onmeasured = vi.fn();
   const cancel = vi.fn();
@@ -23,6 +24,7 @@ const print = (pdf: Promise<Blob>) => {
     title: 'Latch pin',
     page: 'letter',
     planned: true,
+    ...(wanted ? { wanted } : {}),
     onpage,
     onmeasured,
     files,
@@ -71,6 +73,13 @@ describe('the Print place', () => {
     expect(make.mock.lastCall?.[0].pages).toContain('strips');
     for (const box of boxes) if (box instanceof HTMLInputElement && box.checked) await user.click(box);
     expect(make.mock.lastCall?.[0].pages).toHaveLength(1);
+  });
+
+  test('opened for the inspection alone, it makes that page alone, and all pages are one press away', async () => {
+    const { make, user } = print(new Promise(() => undefined), ['inspection']);
+    expect(make.mock.lastCall?.[0].pages).toEqual(['inspection']);
+    await user.click(screen.getByRole('button', { name: 'All pages' }));
+    expect(make.mock.lastCall?.[0].pages).toHaveLength(screen.getAllByRole('checkbox').length);
   });
 
   test('what 100 mm measures is taken as typed, and refused where no printer is so far off', async () => {

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import type { PartLength } from '../../src/core/part/types.ts';
+import { firstLathe } from '../../src/core/part/first-lathe.ts';
+import type { Actual, PartLength } from '../../src/core/part/types.ts';
 import type { Plan } from '../../src/core/plan/types.ts';
+import { report } from '../../src/core/report.ts';
+import { makeSheet } from '../../src/sheet/sheet.ts';
 import { PAGE_KINDS, type PageKind } from '../../src/sheet/page-kinds.ts';
 import { info, pageOperators, pageTexts, pageWords, segments, setText } from './pdf-tools.ts';
 import { samplePlan } from './sample-report.ts';
@@ -50,6 +53,20 @@ test('inspection has every size with the limits of the report, and lies across',
   for (const { id } of [...part.holes.filter(({ form }) => form !== 'centre'), ...part.crossings])
     expect(text).toContain(id);
   for (const { width, height } of pageWords(pdf)) expect(width).toBeGreaterThan(height);
+});
+
+test('what was measured stands on its line with its verdict in words; what was not has a line to write on', async () => {
+  const { part } = example('blower-shaft');
+  const measured = (of: string, text: string): Actual => ({ what: 'diameter', of, text });
+  const actuals = [measured('left', '.3935'), measured('neck', '.4200'), measured('seat', '.5002')];
+  const made = report(part, firstLathe, actuals);
+  const pdf = await makeSheet(part, made, firstLathe, { ...letter, pages: ['inspection'] });
+  const text = setText(pdf);
+  // Limits of the drawing: seat .4995/.4985, neck 7/16 with the general 1/64, left 10 mm h6 (ISO 286-2: 0/-9 um).
+  expect(text).toContain('diameter of left Ø10 mm h6 .3933 .3937');
+  expect(text).toMatch(/\.3935 in limits/);
+  expect(text).toMatch(/\.4200 \.0019 in UNDER/);
+  expect(text).toMatch(/\.5002 \.0007 in OVER/);
 });
 
 test('the card of a taper has the angle, and how far an indicator goes over an inch of the slide', async () => {
