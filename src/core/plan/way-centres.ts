@@ -5,7 +5,7 @@ import { cutCorners } from './corners.ts';
 import { turnOutside } from './outside.ts';
 import { roomBehind, turnTool } from './tool-choice.ts';
 import { zOf } from './frame.ts';
-import { diePlan, finishEnds } from './way-bar.ts';
+import { diePlan, finishEnds } from './finish-ends.ts';
 import {
   CENTRED_DIAMETERS,
   facingStock,

@@ -5,7 +5,8 @@ import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
 import { secondEnd } from './second-end.ts';
 import { cutByDie, dieReaches } from './threading.ts';
-import { holdBar, type Layout, layOut, mirror, prepareEnd } from './way-bar.ts';
+import { holdBar, type Layout, layOut, prepareEnd } from './bar-layout.ts';
+import { mirror } from './finish-ends.ts';
 import {
   facingStock,
   FREE_DIAMETERS,

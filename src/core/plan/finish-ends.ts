@@ -1,0 +1,65 @@
+import type { Piece } from './billet.ts';
+import type { HoldingDraft } from './holding-draft.ts';
+import { type SecondEnd, secondEnd } from './second-end.ts';
+import { dieReaches } from './threading.ts';
+import type { WayInput } from './way.ts';
+
+/** From which end, and when, each thread is cut by die. */
+export type DiePlan = {
+  /** Lands threaded from the tailstock end while it is first free. */
+  readonly fromTail: ReadonlySet<number>;
+  /** By id: threaded when the headstock end is free, and when the stub at the tailstock end is gone. */
+  readonly fromHead: ReadonlySet<string>;
+  readonly afterStub: ReadonlySet<string>;
+};
+
+/** Which end each thread is cut from; from the headstock end where both would do, as that end is then gripped short. */
+export function diePlan(input: WayInput, stub: boolean): DiePlan {
+  const { lands } = input.work;
+  const turned = input.turned.lands;
+  const fromTail = new Set<number>();
+  const fromHead = new Set<string>();
+  const afterStub = new Set<string>();
+  lands.forEach((land, i) => {
+    if (!land.segment.thread) return;
+    if (
+      dieReaches(
+        turned,
+        turned.findIndex((l) => l.id === land.id),
+      )
+    )
+      fromHead.add(land.id);
+    else if (dieReaches(lands, i) && stub) afterStub.add(land.id);
+    else if (dieReaches(lands, i)) fromTail.add(i);
+  });
+  return { fromTail, fromHead, afterStub };
+}
+
+/** The holdings on finished lands: the headstock end, then the tailstock end where a stub still stands there. */
+export function finishEnds(
+  input: WayInput,
+  main: HoldingDraft,
+  threads: DiePlan,
+  stub: number,
+  end: number,
+  count: number,
+): SecondEnd[] | string {
+  const { bench, work, turned } = input;
+  const standing = main.pieces.filter((p) => p.u0 < end);
+  const second = secondEnd(bench, turned, mirror(standing, work.length), {
+    holes: true,
+    id: `H${count + 1}`,
+    threads: threads.fromHead,
+  });
+  if (typeof second === 'string') return second;
+  if (!stub) return [second];
+  const third = secondEnd(bench, work, mirror(second.draft.pieces, work.length), {
+    holes: false,
+    id: `H${count + 2}`,
+    threads: threads.afterStub,
+  });
+  return typeof third === 'string' ? third : [second, third];
+}
+
+export const mirror = (pieces: readonly Piece[], length: number): Piece[] =>
+  pieces.map((p) => ({ u0: length - p.u1, u1: length - p.u0, d: p.d })).reverse();
