@@ -1,0 +1,85 @@
+import { keepToTheEnd } from '../keep/leaving.ts';
+import { keepOffline } from '../keep/offline.ts';
+import { Planner } from '../keep/planner.ts';
+import { watchFaults } from './library/bug-report.ts';
+import type { Shop } from './shop.svelte.ts';
+
+const DARK = '(prefers-color-scheme: dark)';
+
+/** What is still being typed counts as typed: it is taken before anything is saved, printed or replaced. */
+export function finishTyping(): void {
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+}
+
+/**
+ * What goes on for as long as the page is open: keeping the work, planning it beside, the clock, the theme, the title,
+ * the watch for faults. Made while the page's component begins, as its effects end with that.
+ */
+export class PageLife {
+  readonly #shop: Shop;
+  readonly #planner: Planner;
+  /** Milliseconds, as far as a line that says "a minute ago" needs them. */
+  now = $state(Date.now());
+  #systemIsDark = $state(matchMedia(DARK).matches);
+  dark = $derived.by(() => {
+    const { theme } = this.#shop.settings;
+    return theme === null ? this.#systemIsDark : theme === 'dark';
+  });
+
+  constructor(shop: Shop) {
+    this.#shop = shop;
+    this.#planner = new Planner(
+      (planned) => (shop.planned = planned),
+      (say) => shop.planFailed(say),
+    );
+    $effect(() => {
+      document.documentElement.dataset['theme'] = this.dark ? 'dark' : 'light';
+    });
+    $effect(() => {
+      document.title = `${shop.document.part.title || 'Untitled shaft'} · Shaftwright`;
+    });
+    $effect(() => {
+      if (shop.ready) shop.keeper.keep(shop.work());
+    });
+    $effect(() => {
+      if (shop.ready) this.#planner.plan(shop.drawing, shop.lathe);
+    });
+    $effect(() => this.#live());
+  }
+
+  #live(): () => void {
+    const { keeper, shelf } = this.#shop;
+    const systemDark = matchMedia(DARK);
+    const follow = () => (this.#systemIsDark = systemDark.matches);
+    const clock = setInterval(() => (this.now = Date.now()), 30_000);
+    systemDark.addEventListener('change', follow);
+    const stopKeeping = keepToTheEnd(() => this.#settle());
+    const stopWatching = watchFaults(
+      () => this.#shop.document.part,
+      (say, offer) => this.#shop.say(say, true, offer),
+    );
+    if (import.meta.env.PROD && 'serviceWorker' in navigator) {
+      // Over plain http there is none: the app works all the same, only not with the network off.
+      keepOffline(`${import.meta.env.BASE_URL}sw.js`, (take) => this.#shop.offerNewer(take)).catch(
+        () => undefined,
+      );
+    }
+    return () => {
+      clearInterval(clock);
+      systemDark.removeEventListener('change', follow);
+      stopKeeping();
+      stopWatching();
+      shelf.close();
+      this.#planner.close();
+      keeper.close();
+    };
+  }
+
+  /** Hands over what is pending; true while any of it is not on the disk. */
+  #settle(): boolean {
+    const { keeper } = this.#shop;
+    finishTyping();
+    if (this.#shop.ready) keeper.keep(this.#shop.work());
+    return keeper.pending || this.#shop.kept.kind === 'failed';
+  }
+}

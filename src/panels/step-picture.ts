@@ -1,0 +1,19 @@
+import type { Step } from '../bench/steps.ts';
+import { barPicture } from '../core/marks/bar-picture.ts';
+import type { Picture } from '../core/outline/picture.ts';
+import type { Shop } from './shop.svelte.ts';
+
+/** The bar as it stands at a step; null before there is a plan. */
+export function pictureOf({ report, unit }: Shop, { holding, cut }: Step): Picture | null {
+  if (!report.plan || !holding) return null;
+  return barPicture(report.plan, report.plan.holdings.indexOf(holding), cut.n, { unit });
+}
+
+/** What lies on the board instead of the drawing: the bar of the step or the holding that is looked at. */
+export function pictureAt(shop: Shop): Picture | null {
+  const { plan } = shop.report;
+  const step = shop.steps[shop.at];
+  if (shop.place === 'cut' && step) return pictureOf(shop, step);
+  if (shop.place !== 'hold' || !plan || !shop.holding) return null;
+  return barPicture(plan, plan.holdings.indexOf(shop.holding), null, { unit: shop.unit });
+}
