@@ -4,6 +4,7 @@ import type { ResolvedLathe } from '../part/resolved.ts';
 import type { Cut, Holding, Reading } from '../plan/types.ts';
 import type { FaceLog } from './face-log.ts';
 import { type Measured, readShown } from './read-actual.ts';
+import { byEdge, type Edge } from './blade-edge.ts';
 import { correction, onReadout, shiftRow, writeChange } from './rezero.ts';
 import type { Placed } from './step-name.ts';
 import type { AimNow, MarkNow, Places, ReadingNow, ShiftRow } from './types.ts';
@@ -19,6 +20,8 @@ export type Shop = {
   readonly faces: FaceLog;
   readonly diameters: readonly AimNow[];
   readonly measuredAt: ReadonlyMap<number, readonly AtStep[]>;
+  /** The edge that each blade was touched off by, by the number of the cut from which that holds. */
+  readonly edgeAt: ReadonlyMap<number, ReadonlyMap<string, Edge>>;
 };
 
 const SIZING: ReadonlySet<Cut['kind']> = new Set<Cut['kind']>(['finish', 'spring', 'measure', 'groove']);
@@ -29,6 +32,8 @@ class Follower {
   readonly readings: ReadingNow[] = [];
   readonly #shop: Shop;
   readonly #off = new Map<string, Length>();
+  /** The edge that a blade was touched off by, where it was said. */
+  readonly #edge = new Map<string, Edge>();
   /** The tool that last worked a segment or a hole in the holding. */
   readonly #toolOn = new Map<string, string>();
   /** The tool that last cut up to a face in the holding, and what Z was to show by the plan. */
@@ -40,9 +45,11 @@ class Follower {
 
   hold(holding: Holding, steps: readonly Placed[]): void {
     this.#off.clear();
+    this.#edge.clear();
     this.#toolOn.clear();
     this.#makerOf.clear();
     for (const { cut } of steps) {
+      for (const [blade, edge] of this.#shop.edgeAt.get(cut.n) ?? []) this.#edge.set(blade, edge);
       const tool = this.#toolOf(cut);
       if (cut.kind === 'touch') for (const axis of ['X', 'Z'] as const) this.#off.delete(axis + tool);
       const now = cut.readings.map((reading, at) => this.#now(holding, { cut, reading, at, tool }));
@@ -56,8 +63,11 @@ class Follower {
     const { tool } = cut;
     if (tool === null) return works.map((of) => this.#toolOn.get(of)).find((found) => found) ?? '';
     for (const of of works) this.#toolOn.set(of, tool);
-    for (const { axis, station, value_mm } of cut.kind === 'touch' ? [] : cut.readings)
+    for (const reading of cut.kind === 'touch' ? [] : cut.readings) {
+      const { axis, station } = reading;
+      const { value_mm } = byEdge(reading, this.#edge.get(tool));
       if (axis === 'Z' && station) this.#makerOf.set(station, { tool, value_mm });
+    }
     return tool;
   }
 
@@ -67,35 +77,46 @@ class Follower {
 
   #now(
     holding: Holding,
-    { cut, reading, at, tool }: { cut: Cut; reading: Reading; at: number; tool: string },
+    { cut, reading: drawn, at, tool }: { cut: Cut; reading: Reading; at: number; tool: string },
   ): ReadingNow {
+    // A tool is touched off on the face itself, by whichever edge.
+    const reading = cut.kind === 'touch' ? drawn : byEdge(drawn, this.#edge.get(tool));
     const { lathe } = this.#shop;
     const shift = reading.axis === 'quill' ? ZERO : this.#shift(reading.axis, tool);
-    const wanted = reading.axis === 'X' ? this.#aimChange(cut) : this.#faceChange(holding, cut, reading);
+    const wanted = drawn.axis === 'X' ? this.#aimChange(cut) : this.#faceChange(holding, cut, drawn);
     const round = reading.axis === 'Z' ? 'nearest' : cut.inside ? 'down' : 'up';
     const { resolution } = lathe.readout;
     const write = (value_mm: number) => {
       const value = pm(fromMm(value_mm) + wanted - shift);
       return { value, text: writeReading(value, lathe.unit, resolution, round) };
     };
-    const planned = readShown(reading.text, lathe.unit) ?? fromMm(reading.value_mm);
+    const planned = readShown(drawn.text, lathe.unit) ?? fromMm(drawn.value_mm);
     // A reading that nothing moved keeps its text, whatever it was rounded by.
     const same = wanted === shift || reading.axis === 'quill';
     const value = same ? fromMm(reading.value_mm) : write(reading.value_mm).value;
     const text = same ? reading.text : write(reading.value_mm).text;
-    const by = same ? ZERO : minus(readShown(text, lathe.unit) ?? planned, planned);
+    const by = text === drawn.text ? ZERO : minus(readShown(text, lathe.unit) ?? planned, planned);
     const other = reading.other ? (same ? reading.other : write(reading.other.value_mm)) : null;
     return {
       n: cut.n,
       at,
       axis: reading.axis,
-      planned: reading.text,
+      planned: drawn.text,
       text,
       value_mm: toMm(value),
-      other: other && { text: other.text, value_mm: 'value' in other ? toMm(other.value) : other.value_mm },
+      edge: reading.edge ?? null,
+      other:
+        reading.other && other
+          ? {
+              edge: reading.other.edge,
+              text: other.text,
+              value_mm: 'value' in other ? toMm(other.value) : other.value_mm,
+            }
+          : null,
       by_mm: toMm(by),
       by: writeChange(by, lathe),
       why: [
+        ...(reading === drawn ? [] : (['edge'] as const)),
         ...(shift === 0 ? [] : (['readout'] as const)),
         ...(wanted === 0 ? [] : [reading.axis === 'X' ? ('aim' as const) : ('face' as const)]),
       ],

@@ -8,10 +8,13 @@ import type {
 } from '../part/resolved.ts';
 import type { DiameterRow } from '../report-types.ts';
 import type { FaceLog } from './face-log.ts';
+import { cutAfterwards } from './final-size.ts';
 import type { Measured } from './read-actual.ts';
+import type { Placed } from './step-name.ts';
 import type { InspectionRow, Verdict } from './types.ts';
 
-type Entry = { readonly actual: Measured; readonly size: Length };
+/** A size of the log; `midway` where metal was still to be cut from it afterwards. */
+type Entry = { readonly actual: Measured; readonly size: Length; readonly midway: boolean };
 type Wanted = Pick<InspectionRow, 'of' | 'size' | 'min_mm' | 'max_mm' | 'aim_mm'>;
 
 /** In limits, which are inclusive; else by how much beyond the nearer one, in pm. */
@@ -27,7 +30,8 @@ export function verdictOf(
 }
 
 /**
- * The inspection record: every size that has limits, with what was measured last. A length counts as measured where its
+ * The inspection record: every size that has limits, with what was measured last. A diameter from which metal was still
+ * to be cut has no verdict by it, unless it is past the limit already that cutting leads away from. A length counts as measured where its
  * faces were, one from the other or over faces between. A thread wants its major diameter (`size`, field `major`): the
  * blank's diameter is another size. References and sizes without limits are left out.
  */
@@ -35,8 +39,11 @@ export function inspect(
   part: ResolvedPart,
   diameters: readonly DiameterRow[],
   faces: FaceLog,
-  entries: readonly Entry[],
+  measured: readonly { readonly actual: Measured; readonly size: Length }[],
+  steps: readonly Placed[],
 ): InspectionRow[] {
+  const entries = measured.map((one): Entry => ({ ...one, midway: cutAfterwards(one.actual, steps) }));
+  const holes = new Set(part.holes.map(({ id }) => id));
   const threads = new Set(part.segments.filter(({ form }) => form === 'thread').map(({ id }) => id));
   const onDiameters = diameters.flatMap((row): Wanted[] => {
     if (row.min_mm === null || row.max_mm === null || row.min_mm === row.max_mm) return [];
@@ -49,7 +56,7 @@ export function inspect(
     ...part.edges.flatMap(edgeSizes),
     ...part.crossings.flatMap(crossingSizes),
   ];
-  const rows = [...onDiameters, ...others].map((wanted) => judged(wanted, entries));
+  const rows = [...onDiameters, ...others].map((wanted) => judged(wanted, entries, holes.has(wanted.of)));
   return [...rows, ...lengthRows(part, faces, entries)];
 }
 
@@ -60,15 +67,20 @@ function measures({ actual }: Entry, { of, size }: Wanted): boolean {
   return actual.what === 'size' ? actual.field === size : (actual.end ?? 'diameter') === size;
 }
 
-function judged(wanted: Wanted, entries: readonly Entry[]): InspectionRow {
-  const entry = entries.findLast((one) => measures(one, wanted));
+function judged(wanted: Wanted, entries: readonly Entry[], inside: boolean): InspectionRow {
+  const [min, max] = [fromMm(wanted.min_mm), fromMm(wanted.max_mm)];
+  const taken = entries.filter((one) => measures(one, wanted));
+  // Metal that is gone does not come back: past the far limit is past it, whatever is still to be cut.
+  const spoilt = ({ size }: Entry) => (inside ? size > max : size < min);
+  const entry = taken.findLast((one) => !one.midway || spoilt(one));
   const size = entry?.size ?? null;
-  const { verdict, by } = verdictOf(size, fromMm(wanted.min_mm), fromMm(wanted.max_mm));
+  const { verdict, by } = verdictOf(size, min, max);
   return {
     ...wanted,
     between: null,
     measured_mm: size === null ? null : toMm(size),
     typed: entry?.actual.text ?? null,
+    midway: entry ? null : (taken.at(-1)?.actual.text ?? null),
     verdict,
     by_mm: toMm(by),
   };
@@ -138,6 +150,7 @@ function lengthRows(part: ResolvedPart, faces: FaceLog, entries: readonly Entry[
       aim_mm: null,
       measured_mm: measured === null ? null : toMm(measured),
       typed: typed?.actual.text ?? null,
+      midway: null,
       verdict,
       by_mm: toMm(by),
     };

@@ -9,6 +9,7 @@ const UNIT = 1_000_000;
  * equal sums the one whose wider limits give way. A linear programme in the deviations from the aims; its vertices are
  * whole picometres, as the matrix of difference constraints is totally unimodular.
  *
+ * @param keep - Those, by id, that are not to be exceeded.
  * @param order - Pairs of stations that stand in this order.
  * @returns Excess in pm for each elastic, 0 for most; null where no places whatever keep the order.
  */
@@ -17,6 +18,7 @@ export function leastExcess(
   order: readonly (readonly [left: number, right: number])[],
   fixed: ReadonlyMap<number, number>,
   aims: Float64Array,
+  keep: ReadonlySet<string>,
 ): number[] | null {
   const constraints = new Map<string, { min?: number; max?: number }>();
   const variables = new Map<string, Map<string, number>>();
@@ -42,11 +44,12 @@ export function leastExcess(
   };
   const widths = elastics.map(({ min, max }) => max - min);
   const byWidth = [...widths].sort((a, b) => b - a);
-  elastics.forEach(({ from, to, min, max }, e) => {
+  elastics.forEach(({ id, from, to, min, max }, e) => {
     const known = difference(`max${e}`, from, to);
     difference(`min${e}`, from, to);
     constraints.set(`max${e}`, { max: (max - known) / UNIT });
     constraints.set(`min${e}`, { min: (min - known) / UNIT });
+    if (keep.has(id)) return;
     add(`e${e}`, `max${e}`, -1);
     add(`e${e}`, `min${e}`, 1);
     add(`e${e}`, 'total', 1 + (1e-4 * byWidth.indexOf(widths[e] ?? 0)) / elastics.length);

@@ -1,10 +1,8 @@
 import { takeStock } from '../chains/situation.ts';
-import { pm, toMm, type Unit } from '../lengths/length.ts';
+import { pm, toMm } from '../lengths/length.ts';
 import type { ResolvedPart } from '../part/resolved.ts';
-import { said } from './diameter-aims.ts';
 import type { FaceLog } from './face-log.ts';
-import type { Beyond } from './resolve-faces.ts';
-import type { LengthNow, Stop } from './types.ts';
+import type { LengthNow } from './types.ts';
 
 /** Every drawing length, and taper that acts as one, as it stands or is now to be cut. */
 export function lengthsNow(
@@ -45,7 +43,10 @@ export function lengthsNow(
 }
 
 /** Which way cutting a face further back moves it: into the higher side, to the drawn left (-1) or right (+1). */
-function shoulders(part: ResolvedPart, height: ReadonlyMap<string, number>): ReadonlyMap<string, -1 | 0 | 1> {
+export function shoulders(
+  part: ResolvedPart,
+  height: ReadonlyMap<string, number>,
+): ReadonlyMap<string, -1 | 0 | 1> {
   return new Map(
     part.faces.map((station, i) => {
       const of = (segment: string | undefined) => (segment === undefined ? 0 : (height.get(segment) ?? 0));
@@ -54,41 +55,3 @@ function shoulders(part: ResolvedPart, height: ReadonlyMap<string, number>): Rea
     }),
   );
 }
-
-/** What is to be thought about before the next cut: limits that are lost, or of which not all can be kept. */
-export function stopFor(
-  part: ResolvedPart,
-  { resolved }: FaceLog,
-  lengths: readonly LengthNow[],
-): Stop | null {
-  const { lost, given, contradiction } = resolved;
-  if (contradiction)
-    return {
-      lengths: [],
-      total_mm: 0,
-      say: 'The faces do not stand in the order they are drawn in: measure again.',
-    };
-  const all = [...lost, ...given];
-  if (all.length === 0) return null;
-  const recut = new Map(lengths.map(({ length, recut }) => [length, recut]));
-  const mends = (length: string) => {
-    const face = recut.get(length);
-    return face
-      ? ` Cutting ${face} further back would bring it in.`
-      : ' Nothing that is still to be cut mends it.';
-  };
-  const out = (beyond: Beyond) => wordsFor(part, beyond);
-  const say = [
-    ...lost.map((beyond) => `${beyond.length} stands ${out(beyond)}.${mends(beyond.length)}`),
-    ...(given.length > 0
-      ? [
-          `Not all that remains can be kept: least is lost with ${given.map((b) => `${b.length} ${out(b)}`).join(', ')}.`,
-        ]
-      : []),
-  ].join(' ');
-  const total = all.reduce((sum, { by }) => sum + Math.abs(by), 0);
-  return { lengths: all.map(({ length }) => length), total_mm: toMm(pm(total)), say };
-}
-
-const wordsFor = ({ unit }: { unit: Unit }, { by }: Beyond): string =>
-  `${said(pm(Math.abs(by)), unit)} ${unit} ${by > 0 ? 'over its greatest' : 'under its least'}`;

@@ -34,6 +34,10 @@ export function readShown(text: string, unit: Unit): Length | null {
   return sign === '-' || sign === '−' ? negate(read.value) : read.value;
 }
 
+/** A blade touched off by an edge that was named, with no diameter measured. */
+const isEdgeAlone = (actual: Measured): boolean =>
+  actual.what === 'touch' && actual.edge !== undefined && actual.text.trim() === '';
+
 /** What was measured that can be read, in the order typed, and what cannot, with its place in the list. */
 export function readActuals(
   actuals: readonly Actual[],
@@ -42,7 +46,7 @@ export function readActuals(
   const measured: { actual: Measured; at: number; size: Length }[] = [];
   const problems: Problem[] = [];
   actuals.forEach((actual, at) => {
-    if (actual.what === 'done') return;
+    if (actual.what === 'done' || isEdgeAlone(actual)) return;
     const read = readMeasured(actual.text, actual.unit ?? unit);
     if (read.ok) measured.push({ actual, at, size: read.value });
     else problems.push({ ...read.problem, where: `actuals[${at}].text` });

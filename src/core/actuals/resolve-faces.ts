@@ -30,8 +30,14 @@ export type Resolved = {
  *
  * @param aims - Aim places from the first face, in pm; one for every station.
  * @param standing - Places of the faces that are cut, in the same coordinates.
+ * @param keep - Lengths that are not to give way; passed over where they cannot be kept whatever gives way.
  */
-export function resolveFaces(part: ResolvedPart, aims: Places, standing: Places): Resolved {
+export function resolveFaces(
+  part: ResolvedPart,
+  aims: Places,
+  standing: Places,
+  keep: ReadonlySet<string> = NONE,
+): Resolved {
   const { graph } = takeStock(part);
   const start = Float64Array.from(graph.stations, (id) => aims.get(id) ?? 0);
   const fixed = new Map<number, number>();
@@ -46,7 +52,7 @@ export function resolveFaces(part: ResolvedPart, aims: Places, standing: Places)
   const order = orderOf(graph.stations.length, graph.faceCount);
   const asDrawn = spreadEvenly(graph, elastics, fixed, start);
   const kept = asDrawn && beyondIn(elastics, asDrawn).length === 0 ? asDrawn : null;
-  const found = kept ?? givingLeast(graph, elastics, order, fixed, start) ?? asDrawn;
+  const found = kept ?? givingLeast({ graph, elastics, order, fixed, start, keep }) ?? asDrawn;
   const places = found ?? start.map((place, s) => fixed.get(s) ?? place);
   return {
     places: new Map(graph.stations.map((id, s) => [id, nearest(places[s] ?? 0)])),
@@ -58,6 +64,8 @@ export function resolveFaces(part: ResolvedPart, aims: Places, standing: Places)
     contradiction: found === null,
   };
 }
+
+const NONE: ReadonlySet<string> = new Set();
 
 /** Aims are whole picometres, which may round an aim out of narrow limits by one. */
 function elasticOf({ id, from, to, min, max }: Tie, aims: Float64Array): Elastic {
@@ -72,14 +80,17 @@ function orderOf(stations: number, faces: number): [left: number, right: number]
   return order;
 }
 
-function givingLeast(
-  graph: ReturnType<typeof takeStock>['graph'],
-  elastics: readonly Elastic[],
-  order: readonly (readonly [number, number])[],
-  fixed: ReadonlyMap<number, number>,
-  start: Float64Array,
-): Float64Array | null {
-  const excess = leastExcess(elastics, order, fixed, start);
+type Strained = {
+  graph: ReturnType<typeof takeStock>['graph'];
+  elastics: readonly Elastic[];
+  order: readonly (readonly [number, number])[];
+  fixed: ReadonlyMap<number, number>;
+  start: Float64Array;
+  keep: ReadonlySet<string>;
+};
+
+function givingLeast({ graph, elastics, order, fixed, start, keep }: Strained): Float64Array | null {
+  const excess = leastExcess(elastics, order, fixed, start, keep);
   if (!excess) return null;
   // Only those that must give way may go further; the rest is shared as ever.
   const widened = elastics.map((elastic, e) => {

@@ -8,14 +8,16 @@ import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
 import type { Actual, Part } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
 import type { Note, Report } from '../report-types.ts';
+import { edgesSaid } from './blade-edge.ts';
 import { diameterAims, said } from './diameter-aims.ts';
 import { type FaceLog, followFaces } from './face-log.ts';
 import { faceMakers, heights } from './face-makers.ts';
 import { type AtStep, followReadings, type Shop } from './follow-readings.ts';
 import { inspect } from './inspection.ts';
-import { lengthsNow, stopFor } from './lengths-now.ts';
+import { lengthsNow } from './lengths-now.ts';
 import { readActuals } from './read-actual.ts';
 import { findStep, type Placed, placedSteps } from './step-name.ts';
+import { stopFor } from './stop.ts';
 import type { ActualsReport, Places, ShiftRow, StationNow } from './types.ts';
 
 /** What the plan gives: the plan itself and the diameters with their aims. */
@@ -46,7 +48,8 @@ export function actualsSection(
   const diameters = diameterAims(resolved, made.diameters, log, sizes, steps);
   const done = doneCuts(log, steps);
   const measuredAt = byCut(measured, steps);
-  const shop: Shop = { lathe, steps, done, aims, faces, diameters, measuredAt };
+  const edgeAt = edgesSaid(log, steps);
+  const shop: Shop = { lathe, steps, done, aims, faces, diameters, measuredAt, edgeAt };
   const height = heights(made.diameters);
   const lengths = lengthsNow(resolved, faces, height);
   const followed = followReadings(shop);
@@ -62,9 +65,9 @@ export function actualsSection(
     ...followed,
     stations: stationsNow(resolved, aims, faces),
     lengths,
-    stop: stopFor(resolved, faces, lengths),
+    stop: stopFor(resolved, aims, faces, height),
     aims: diameters,
-    inspection: inspect(resolved, made.diameters, faces, measured),
+    inspection: inspect(resolved, made.diameters, faces, measured, steps),
     notes: notes.map(({ code, where, say }): Note => ({ code, where, say })),
   };
 }

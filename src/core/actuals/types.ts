@@ -30,12 +30,14 @@ export type ReadingNow = {
   text: string;
   value_mm: number;
   /** The same by the other edge of a blade. */
-  other: { text: string; value_mm: number } | null;
+  other: { edge: 'left' | 'right'; text: string; value_mm: number } | null;
   /** Text now less text planned, as the readout counts, with its sign. */
   by_mm: number;
   by: string;
-  /** What moved it: a correction of the readout, a face that came out elsewhere, a diameter with another aim. */
-  why: ('readout' | 'face' | 'aim')[];
+  /** The edge of a blade that the text goes by; null on other readings. */
+  edge: 'left' | 'right' | null;
+  /** What moved it: another edge touched off, a correction of the readout, a face that came out elsewhere, another aim. */
+  why: ('edge' | 'readout' | 'face' | 'aim')[];
 };
 
 /** A mark that is scribed at another place, as its face moved. */
@@ -65,8 +67,30 @@ export type LengthNow = {
   recut: string | null;
 };
 
-/** The next cut is to wait: what is lost or cannot be kept, least loss first. */
-export type Stop = { lengths: string[]; total_mm: number; say: string };
+/** A drawing length that is out of its limits, or will be. `beyond_mm`: above the greatest, or negative below the least. */
+export type OutOfLimits = { length: string; beyond_mm: number; say: string };
+
+/** One way on where not every length is kept as things stand. */
+export type Choice = {
+  /** Faces to cut further back into their shoulders: where to, and by how much. */
+  recut: { station: string; z_mm: number; by_mm: number }[];
+  /** What is then out of its limits. */
+  lengths: OutOfLimits[];
+  total_mm: number;
+  say: string;
+};
+
+/**
+ * The next cut is to wait. `cannot`: every drawing length that is lost, or that cannot be kept with the others, as the
+ * readings now go. `choices`: ways on, the one that loses least first; readings go by the first that cuts nothing back.
+ */
+export type Stop = {
+  lengths: string[];
+  total_mm: number;
+  say: string;
+  cannot: OutOfLimits[];
+  choices: Choice[];
+};
 
 /** A diameter that is worked to another size than the middle of its limits. */
 export type AimNow = {
@@ -95,6 +119,8 @@ export type InspectionRow = {
   measured_mm: number | null;
   /** As it was typed; null where the size follows from others that were. */
   typed: string | null;
+  /** What was typed last where it was measured before the last cut, so that no verdict follows from it; else null. */
+  midway: string | null;
   verdict: Verdict;
   /** Beyond the nearer limit, never negative. */
   by_mm: number;

@@ -153,7 +153,12 @@ const actual = v.pipe(
       ...typed,
     }),
     v.object({ what: v.literal('face'), of: text, from: text, ...typed }),
-    v.object({ what: v.literal('touch'), of: text, ...typed }),
+    v.object({
+      what: v.literal('touch'),
+      of: text,
+      edge: v.exactOptional(v.picklist(['left', 'right'])),
+      ...typed,
+    }),
     v.object({ what: v.literal('fit'), of: text, ...typed }),
     v.object({ what: v.literal('size'), of: text, field: text, ...typed }),
     v.object({ what: v.literal('done'), step, cut: v.exactOptional(count) }),

@@ -92,11 +92,14 @@ type TypedSize = {
   set?: 'readout' | 'readings';
 };
 
-/** One thing that happened at the lathe. `of` is a segment or hole, a station, a tool, or whatever has a size. */
+/**
+ * One thing that happened at the lathe. `of` is a segment or hole, a station, a tool, or whatever has a size. `edge` is
+ * the edge that a blade was touched off by, as the operator sees it; where only that is said, the text is empty.
+ */
 export type Actual =
   | ({ what: 'diameter'; of: string; end?: 'start' | 'end' } & TypedSize)
   | ({ what: 'face'; of: string; from: string } & TypedSize)
-  | ({ what: 'touch'; of: string } & TypedSize)
+  | ({ what: 'touch'; of: string; edge?: 'left' | 'right' } & TypedSize)
   | ({ what: 'fit'; of: string } & TypedSize)
   | ({ what: 'size'; of: string; field: string } & TypedSize)
   | { what: 'done'; step: StepName; cut?: number };

@@ -4,6 +4,7 @@ import { placedSteps } from '../../../src/core/actuals/step-name.ts';
 import type { ActualsReport } from '../../../src/core/actuals/types.ts';
 import type { Lathe } from '../../../src/core/part/lathe.ts';
 import type { Actual, StepName } from '../../../src/core/part/types.ts';
+import type { Plan } from '../../../src/core/plan/types.ts';
 import { lathe, made, plan, reportedDiameters, shaft } from './small-plan.ts';
 
 const nameOf = (n: number): StepName => {
@@ -234,6 +235,94 @@ describe('a face that came out elsewhere', () => {
   });
 });
 
+describe('a blade touched off by its other edge', () => {
+  // A blade 2 wide: with its left edge at −13.00 its right edge makes the wall at −11.00, and reads so itself.
+  const bladed: Plan = {
+    ...plan,
+    holdings: plan.holdings.map((h) => ({
+      ...h,
+      cuts: h.cuts.map((cut) =>
+        [9, 10, 11, 12].includes(cut.n)
+          ? {
+              ...cut,
+              tool: cut.n === 10 ? null : 'T3',
+              readings: cut.readings.map((reading) =>
+                reading.axis === 'X'
+                  ? reading
+                  : {
+                      ...reading,
+                      edge: 'left' as const,
+                      other: {
+                        edge: 'right' as const,
+                        value_mm: reading.value_mm + 2,
+                        text: (reading.value_mm + 2).toFixed(2),
+                      },
+                    },
+              ),
+            }
+          : cut,
+      ),
+    })),
+  };
+  const bySaying = (...log: Actual[]) => {
+    const found = actualsOf(shaft(log), lathe, { ...made, plan: bladed });
+    if (!found) throw new Error('no section');
+    return found;
+  };
+  const edge = (side: 'left' | 'right', n: number): Actual => ({
+    what: 'touch',
+    of: 'T3',
+    edge: side,
+    text: '',
+    ...at(n),
+    ...(n === 11 ? { step: { of: 'T3', kind: 'touch', pass: 1 } } : {}),
+  });
+
+  test('all its readings in that holding are the other ones: −22.70 + 2.00', () => {
+    const { readings, notes } = bySaying(edge('right', 9));
+    expect(notes).toEqual([]);
+    expect(readings.map(({ n, text, edge, other, why }) => [n, text, edge, other?.text, why])).toEqual([
+      [9, '-20.70', 'right', '-22.70', ['edge']],
+      [12, '-20.70', 'right', '-22.70', ['edge']],
+    ]);
+  });
+
+  test('by the planned edge, or back to it, nothing changes', () => {
+    expect(bySaying(edge('left', 9)).readings).toEqual([]);
+    expect(bySaying(edge('right', 9), edge('left', 9)).readings).toEqual([]);
+  });
+
+  test('from the step on where it was touched off so', () =>
+    expect(bySaying(edge('right', 11)).readings.map(({ n }) => n)).toEqual([12]));
+
+  test('a face that moved moves both: −22.64 + 2.00', () => {
+    const { readings } = bySaying(edge('right', 9), face('B', 'A', '12.62', 6));
+    const wall = readings.find(({ n }) => n === 12);
+    expect([wall?.text, wall?.other?.text, wall?.why]).toEqual(['-20.64', '-22.64', ['edge', 'face']]);
+  });
+
+  test('a face measured afterwards corrects the readout as it was read: −20.70 for 22.72 is .02', () => {
+    const { shifts } = bySaying(edge('right', 9), face('C', 'A', '22.72', 10, { set: 'readings' }));
+    expect(shifts).toMatchObject([{ axis: 'Z', tool: 'T3', set: 'readings' }]);
+    expect(shifts[0]?.shown_mm).toBeCloseTo(-20.7, 9);
+    expect(shifts[0]?.true_mm).toBeCloseTo(-20.72, 9);
+  });
+
+  test('a diameter may be typed with it', () => {
+    const both: Actual = {
+      what: 'touch',
+      of: 'T3',
+      edge: 'right',
+      text: '16.02',
+      step: { of: 'T3', kind: 'touch', pass: 1 },
+    };
+    expect(changed(bySaying(both)).filter((line) => line.startsWith('12'))).toEqual([
+      '12 X 15.98 (-0.02 readout)',
+      '12 Z -20.70 (+2.00 edge)',
+    ]);
+  });
+});
+
 describe('a clear stop', () => {
   test('B at 12.52 is .08 under 12.60; it can be cut back, as the shoulder is higher beyond it', () => {
     const { stop, lengths } = section([face('B', 'A', '12.52', 6)]);
@@ -262,6 +351,43 @@ describe('a clear stop', () => {
       'L1 cut',
       'L3 open', // the wider of L2 and L3 gives way
     ]);
+  });
+
+  describe('names every length that cannot be kept, and the ways on, the least loss first', () => {
+    const micrometres = (mm: number) => Math.round(mm * 1000);
+    const choices = ({ stop }: ActualsReport) =>
+      stop?.choices.map(({ recut, lengths, total_mm }) => [
+        ...recut.map(({ station, by_mm }) => `back ${station} ${micrometres(by_mm)}`),
+        ...lengths.map(({ length, beyond_mm }) => `${length} ${micrometres(beyond_mm)}`),
+        `in all ${micrometres(total_mm)}`,
+      ]);
+
+    test('B at 12.52 is .08 under: cut back by .18 to 12.70 nothing is lost', () => {
+      const found = section([face('B', 'A', '12.52', 6)]);
+      expect(choices(found)).toEqual([
+        ['back B 180', 'in all 0'],
+        ['L1 -80', 'in all 80'],
+      ]);
+      expect(found.stop?.cannot.map(({ length, say }) => [length, say])).toEqual([
+        ['L1', 'L1 is 0.080 mm under its least.'],
+      ]);
+      expect(found.stop?.say).toContain('cut B back by 0.180 mm more');
+    });
+
+    test('B at 13.15: A cut back by .45; else L1 .35 over with L3 .05 over (C at 23.05) or L2 .05 under (C at 23.00)', () => {
+      expect(choices(section([face('B', 'A', '13.15', 6)]))).toEqual([
+        ['back A 450', 'in all 0'],
+        ['L1 350', 'L3 50', 'in all 400'],
+        ['L1 350', 'L2 -50', 'in all 400'],
+      ]);
+    });
+
+    test('L2 .03 over: B cut back to half way between its aims from A, 12.70, and from C, 22.75 − 10 = 12.75', () => {
+      expect(choices(section([face('B', 'A', '12.62', 6), face('C', 'A', '22.75', 10)]))?.[0]).toEqual([
+        'back B 105', // 12.725 − 12.62
+        'in all 0',
+      ]);
+    });
   });
 
   test('faces that stand in the wrong order', () => {
@@ -333,6 +459,26 @@ describe('the inspection record', () => {
     ]);
     expect(both.inspection.map(({ of, typed }) => [of, typed])).toContainEqual(['L1', '12.62']);
     expect(both.inspection.map(({ of, typed }) => [of, typed])).toContainEqual(['L3', null]);
+  });
+
+  describe('a diameter measured before its last pass has no verdict', () => {
+    const s1 = (...log: Actual[]) => section(log).inspection.find(({ of }) => of === 's1');
+    test('10.21 before the last .20 is taken: not measured yet, and said so', () =>
+      expect(s1(diameter('s1', '10.21', 6))).toMatchObject({
+        verdict: 'not measured',
+        measured_mm: null,
+        typed: null,
+        midway: '10.21',
+      }));
+    test('nor has one that lies in limits by then, as metal still comes off', () =>
+      expect(s1(diameter('s1', '10.04', 6))).toMatchObject({ verdict: 'not measured', midway: '10.04' }));
+    test('9.90 then is .05 under for good', () =>
+      expect(s1(diameter('s1', '9.90', 6))).toMatchObject({ verdict: 'under', typed: '9.90', midway: null }));
+    test('after the last pass it counts, and so does what is measured off the lathe', () => {
+      expect(s1(diameter('s1', '10.21', 6), diameter('s1', '10.01', 8))).toMatchObject({ verdict: 'in' });
+      const off: Actual = { what: 'diameter', of: 's1', text: '10.06', unit: 'mm' };
+      expect(s1(diameter('s1', '10.21', 6), off)).toMatchObject({ verdict: 'over', midway: null });
+    });
   });
 
   test('what was only ticked was not measured', () =>
