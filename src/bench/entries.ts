@@ -4,6 +4,7 @@ import type { InspectionRow } from '../core/actuals/types.ts';
 import type { Unit } from '../core/lengths/length.ts';
 import type { Part } from '../core/part/types.ts';
 import type { DiameterRow } from '../core/report-types.ts';
+import { edgeWords } from './steps.ts';
 
 /** What was typed, and how the person wants it dealt with. */
 export type Typed = {
@@ -161,6 +162,8 @@ export function typedAt(part: Part, { name }: Placed): readonly { at: number; ac
 export function entryWords(actual: Measured): string {
   const { of, text } = actual;
   if (actual.what === 'diameter') return `Diameter of ${of} ${text}`;
+  if (actual.what === 'touch' && actual.edge && text === '')
+    return `${of} touched off on its ${edgeWords(actual.edge)}`;
   if (actual.what === 'touch') return `${of} touched off on ${text}`;
   if (actual.what === 'fit') return `${of} fitted at ${text}`;
   if (actual.what === 'face') return `Face ${of} ${text} from ${actual.from}`;

@@ -8,14 +8,17 @@ const logged = (part: Part, did: string, now: readonly Actual[]): Transaction =>
 
 /** Writes down what was measured, behind all that was done before. */
 export const addActual = (part: Part, actual: Exclude<Actual, { what: 'done' }>): Transaction =>
-  logged(part, `Measured ${actual.of}: ${actual.text}`, [...(part.actuals ?? []), actual]);
+  logged(part, nameOf(actual), [...(part.actuals ?? []), actual]);
+
+const nameOf = (actual: Exclude<Actual, { what: 'done' }>): string =>
+  actual.text === '' ? `Edge of ${actual.of}` : `Measured ${actual.of}: ${actual.text}`;
 
 /** Takes an entry of the log away, by its number. Nothing where there is none. */
 export function dropActual(part: Part, at: number): Transaction {
   const log = part.actuals ?? [];
   const actual = log[at];
   if (!actual) return { edits: [], did: '' };
-  const did = actual.what === 'done' ? 'Tick taken back' : `Measured ${actual.of}: ${actual.text} taken back`;
+  const did = actual.what === 'done' ? 'Tick taken back' : `${nameOf(actual)} taken back`;
   return logged(part, did, log.toSpliced(at, 1));
 }
 
