@@ -28,20 +28,20 @@ type SheetWish = SheetChoice & Pick<SheetOrder['options'], 'page' | 'date'>;
 /** Makes the sheet in a worker of its own, so that the board never waits for it. `date` stands on the page. */
 export function startSheet(matter: SheetMatter, wish: SheetWish, onprogress: SheetProgress): SheetJob {
   const worker = new Worker(new URL('./sheet.worker.ts', import.meta.url), { type: 'module' });
-  const pdf = drawingFont().then(
-    (bytes) =>
-      new Promise<Blob>((resolve, reject) => {
-        worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
-          if ('done' in data) onprogress(data.done, data.of);
-          else if ('pdf' in data) resolve(new Blob([data.pdf], { type: 'application/pdf' }));
-          else reject(new Error(data.failed));
-        };
-        worker.onerror = (event) => reject(new Error(event.message || 'The sheet could not be made.'));
-        const fonts = new URL(`${import.meta.env.BASE_URL}fonts/`, location.href).href;
-        const order: SheetOrder = { ...matter, options: { ...wish, font: bytes }, fonts };
-        worker.postMessage(order);
-      }),
-  );
+  const pdf = new Promise<Blob>((resolve, reject) => {
+    worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
+      if ('done' in data) onprogress(data.done, data.of);
+      else if ('pdf' in data) resolve(new Blob([data.pdf], { type: 'application/pdf' }));
+      else reject(new Error(data.failed));
+    };
+    // Listened to before the font is here: a worker that cannot be had says so at once, and only once.
+    worker.onerror = (event) => reject(new Error(event.message || 'The sheet could not be made.'));
+    drawingFont().then((bytes) => {
+      const fonts = new URL(`${import.meta.env.BASE_URL}fonts/`, location.href).href;
+      const order: SheetOrder = { ...matter, options: { ...wish, font: bytes }, fonts };
+      worker.postMessage(order);
+    }, reject);
+  });
   const cancel = () => worker.terminate();
   pdf.then(cancel, cancel);
   return { pdf, cancel };
