@@ -15,7 +15,12 @@ export default defineConfig({
   publicDir: here('./static'),
   base: './',
   plugins: [svelte({ configFile: here('./svelte.config.js') })],
-  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022' },
+  build: {
+    outDir: here('./dist'),
+    emptyOutDir: true,
+    target: 'es2022',
+    license: { fileName: 'licences.md' },
+  },
   worker: { format: 'es' },
   test: {
     root: here('.'),
