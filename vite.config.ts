@@ -15,12 +15,7 @@ export default defineConfig({
   publicDir: here('./static'),
   base: './',
   plugins: [svelte({ configFile: here('./svelte.config.js') })],
-  build: {
-    outDir: here('./dist'),
-    emptyOutDir: true,
-    target: 'es2022',
-    license: { fileName: 'licences.md' },
-  },
+  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022' },
   worker: { format: 'es' },
   test: {
     root: here('.'),

@@ -1,13 +1,14 @@
-// After vite build: writes dist/sw.js, the service worker that keeps the app usable with the network off.
+// After vite build: writes dist/licences.md, and dist/sw.js, the service worker that keeps the app usable with the network off.
 import { createHash } from 'node:crypto';
 import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { licenceTexts } from './third-party.mjs';
 
 const WORKER = 'sw.js';
 
-// Fonts for scripts that few titles need are most of the app's bytes: they follow when the page stands.
-const LATER = /^fonts\/(?!drawing\.ttf$)/;
+// Fonts for scripts that few titles need are most of the app's bytes: they follow when the page stands, as do the licences.
+const LATER = /^(?:fonts\/(?!drawing\.ttf$)|licences\.md$)/;
 
 /** All files below `folder`, with forward slashes, sorted. */
 async function filesIn(folder) {
@@ -87,6 +88,8 @@ self.addEventListener('fetch', (event) => {
 `;
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
-  const dist = fileURLToPath(new URL('../../dist', import.meta.url));
+  const top = fileURLToPath(new URL('../..', import.meta.url));
+  const dist = process.argv[2] ?? join(top, 'dist');
+  await writeFile(join(dist, 'licences.md'), await licenceTexts(top));
   await writeFile(join(dist, WORKER), await workerFor(dist));
 }

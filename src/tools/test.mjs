@@ -88,6 +88,7 @@ try {
   tallies.push(await stage('unit', () => unit(folder)));
   const built = await stage('build', plain('build'));
   tallies.push(built);
+  tallies.push(await stage('same build again', plain('same-build')));
   // Without a build there is nothing to open, or worse, an older one.
   if (built.failed === 0) tallies.push(await stage('browser', () => e2e(folder)));
   else tallies.push(await stage('browser', async () => ({ passed: 0, failed: 1, skipped: 0 })));

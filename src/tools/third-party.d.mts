@@ -21,3 +21,4 @@ export type LockedPackage = {
 export const OPEN_TO_ALL: ReadonlySet<string>;
 export function packagesOf(lock: Lock): readonly LockedPackage[];
 export function thirdPartyText(lock: Lock): string;
+export function licenceTexts(folder: string): Promise<string>;

@@ -1,5 +1,6 @@
 // npm run licences: writes docs/third-party.md from the lock file, so that the list is what is installed.
-import { readFile, writeFile } from 'node:fs/promises';
+import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const top = fileURLToPath(new URL('../..', import.meta.url));
@@ -82,6 +83,23 @@ In [static/fonts](../static/fonts/README.md), with their licences.
 
 For building and testing only, ${of('tool').length} packages: ${countByLicence(of('tool'))}.
 `;
+}
+
+/**
+ * The licence texts of all that the app may contain, as one text to go along with the build. Packages for one platform
+ * only are left out: they never reach a browser, and the build is to be the same everywhere.
+ */
+export async function licenceTexts(folder) {
+  const lock = JSON.parse(await readFile(join(folder, 'package-lock.json'), 'utf8'));
+  const parts = [];
+  for (const [path, { version, license, dev, devOptional, optional }] of Object.entries(lock.packages)) {
+    if (path === '' || dev || devOptional || optional) continue;
+    const files = await readdir(join(folder, path));
+    const file = files.filter((name) => /^licen[cs]e/i.test(name)).sort()[0];
+    const text = file ? await readFile(join(folder, path, file), 'utf8') : `Licence: ${license}.\n`;
+    parts.push(`## ${nameOf(path)} ${version} (${license})\n\n${text.trim()}\n`);
+  }
+  return `# What others made\n\nFonts: see fonts/README.md.\n\n${parts.sort().join('\n')}`;
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
