@@ -54,8 +54,12 @@ const JOINERS = /\u200c|\u200d/u;
 const MARK = /\p{M}/u;
 const BREAKS_ANYWHERE = /[\u2e80-\u9fff\uf900-\ufaff\uff00-\uffef\u{20000}-\u{3ffff}]/u;
 
+/** Letters that stand alone, each as wide as it is: nearly every text, which needs none of the care below. */
+const PLAIN = /^[\x20-\x7e\xa1-\xac\xae-\xff]*$/;
+
 /** A text as it can be set: composed, on one line, without characters that only steer. */
 function cleaned(text: string): string {
+  if (PLAIN.test(text)) return text;
   return text
     .normalize('NFC')
     .replace(/[\p{Cc}\u2028\u2029]+/gu, ' ')
@@ -106,6 +110,7 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
     );
     return direction === 'rtl' ? out.reverse() : out;
   };
+  const plainHeight = { up: main.up + AIR, down: main.down + AIR / 2 };
   const line = (text: string): Line => {
     const known = lines.get(text);
     if (known) return known;
@@ -113,8 +118,8 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
     const made: Line = {
       pieces: all,
       width: all.reduce((sum, piece) => sum + piece.width, 0),
-      up: Math.max(main.up, ...all.map(({ face }) => face.up)) + AIR,
-      down: Math.max(main.down, ...all.map(({ face }) => face.down)) + AIR / 2,
+      up: Math.max(plainHeight.up, ...all.map(({ face }) => face.up + AIR)),
+      down: Math.max(plainHeight.down, ...all.map(({ face }) => face.down + AIR / 2)),
     };
     lines.set(text, made);
     return made;
@@ -123,10 +128,10 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
   return {
     line,
     width,
-    wrap: (text, size, room) => wrapped(cleaned(text), (t) => width(t, size) <= room + 1e-6),
+    wrap: (text, size, room) => wrapped(cleaned(text), (t) => width(t, size), room + 1e-6),
     fit: (text, size, least, room) => fitted(cleaned(text), size, least, room, width),
     leading: (text, size) => {
-      const { up, down } = line(text);
+      const { up, down } = PLAIN.test(text) ? plainHeight : line(text);
       return { step: ((up + down) * size) / PT_PER_MM, base: (up * size) / PT_PER_MM };
     },
   };
@@ -153,8 +158,9 @@ function stretches(
 const widthOf = (glyphs: readonly SetGlyph[]): number =>
   glyphs.reduce((sum, glyph) => sum + glyph.advance, 0);
 
+const SEGMENTER = new Intl.Segmenter('en', { granularity: 'grapheme' });
 const graphemes = (text: string): string[] =>
-  [...new Intl.Segmenter('en', { granularity: 'grapheme' }).segment(text)].map(({ segment }) => segment);
+  PLAIN.test(text) ? [...text] : [...SEGMENTER.segment(text)].map(({ segment }) => segment);
 
 /** Words, each with what stands between it and the one before: a space, or nothing where a script breaks anywhere. */
 function words(text: string): { word: string; glue: string }[] {
@@ -162,6 +168,7 @@ function words(text: string): { word: string; glue: string }[] {
     .split(/ +/)
     .filter((word) => word !== '')
     .flatMap((word) => {
+      if (PLAIN.test(word)) return [{ word, glue: ' ' }];
       const parts: string[] = [];
       for (const g of graphemes(word)) {
         const last = parts.at(-1);
@@ -172,25 +179,34 @@ function words(text: string): { word: string; glue: string }[] {
     });
 }
 
-function wrapped(text: string, fits: (text: string) => boolean): string[] {
+function wrapped(text: string, width: (text: string) => number, room: number): string[] {
+  // Plain letters add up; those of other scripts may join, so that their lines are measured whole.
+  const adds = PLAIN.test(text);
   const out: string[] = [];
   let line = '';
+  let long = 0;
+  const begin = (next: string): void => {
+    line = next;
+    long = width(next);
+  };
   for (const { word, glue } of words(text)) {
     const longer = line === '' ? word : line + glue + word;
-    if (fits(longer)) {
+    const wide = adds && line !== '' ? long + width(glue) + width(word) : width(longer);
+    if (wide <= room) {
       line = longer;
+      long = wide;
       continue;
     }
     if (line !== '') out.push(line);
-    line = word;
-    if (fits(word)) continue;
-    line = '';
+    begin(word);
+    if (long <= room) continue;
+    begin('');
     for (const g of graphemes(word)) {
-      if (line !== '' && !fits(line + g)) {
+      if (line !== '' && width(line + g) > room) {
         out.push(line);
         line = '';
       }
-      line += g;
+      begin(line + g);
     }
   }
   return line === '' && out.length > 0 ? out : [...out, line];

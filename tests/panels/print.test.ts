@@ -5,6 +5,11 @@ import type { SheetChoice, SheetProgress } from '../../src/panels/make-sheet.ts'
 import PrintPanel from '../../src/panels/PrintPanel.svelte';
 import type { PageKind } from '../../src/sheet/page-kinds.ts';
 
+vi.mock('../../src/panels/pdf-reader.ts', () => ({
+  wakePdfReader: () => Promise.resolve(),
+  openPdf: vi.fn(() => Promise.reject(new Error('No canvas here.'))),
+}));
+
 beforeEach(() => {
   URL.createObjectURL = vi.fn(() => 'blob:sheet');
   URL.revokeObjectURL = vi.fn();
@@ -49,6 +54,14 @@ describe('the Print place', () => {
     expect(await screen.findByRole('alert')).toHaveTextContent(
       'No sheet. The drawing font could not be fetched',
     );
+  });
+
+  test('pages that cannot be shown do not take the file away', async () => {
+    print(Promise.resolve(new Blob(['%PDF-'], { type: 'application/pdf' })));
+    expect(await screen.findByRole('alert')).toHaveTextContent(
+      'The pages cannot be shown here. No canvas here. Download the sheet',
+    );
+    expect(screen.getByRole('button', { name: 'Download the PDF' })).toBeEnabled();
   });
 
   test('leaving stops the work', () => {
