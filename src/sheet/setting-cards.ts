@@ -70,8 +70,11 @@ function threadCard({ flow, matter }: Given, { setting, segment, makes }: Cut): 
       11,
     );
   if (setting?.compound_deg !== undefined)
-    flow.paragraph(`Compound slide at ${degreesText(setting.compound_deg)}.`, 11);
-  infeedTable(flow, matter, setting?.infeeds_mm ?? [], 'Deeper on the radius by');
+    flow.paragraph(
+      `Compound slide at ${degreesText(setting.compound_deg)} from square to the axis.${setting.pitch_mm === undefined ? '' : ` Lathe set for a pitch of ${figureText(setting.pitch_mm, matter.lathe.unit)} ${matter.lathe.unit}.`}`,
+      11,
+    );
+  infeedTable(flow, matter, setting?.infeeds_mm ?? [], 'Smaller in diameter by');
 }
 
 /** Passes in order, with what has gone in all. */

@@ -22,8 +22,9 @@ export function cutCorners(draft: HoldingDraft, corners: readonly Corner[]): str
 function cutCorner(draft: HoldingDraft, corner: Corner): string | null {
   const tool = toolFor(draft, corner);
   if (typeof tool === 'string') return tool;
-  touch({ draft }, tool);
   const { edge } = corner;
+  if (edge.form === 'chamfer' && tool.kind === 'turn') draft.unset(tool);
+  touch({ draft }, tool);
   const land = draft.work.lands[corner.land];
   const face = corner.atTail ? corner.u0 : corner.u1;
   const station = edge.face;
@@ -52,18 +53,24 @@ function cutCorner(draft: HoldingDraft, corner: Corner): string | null {
         : angled
           ? { angle_deg: edge.angleDeg }
           : null,
-    say: sentence(draft, corner, list(readings)),
+    say: sentence(draft, corner, tool, list(readings)),
   });
+  // A swung compound is set back, and the tool with it.
+  if (angled && tool.kind === 'turn') draft.unset(tool);
   return null;
 }
 
-function sentence(draft: HoldingDraft, corner: Corner, at: string): string {
+function sentence(draft: HoldingDraft, corner: Corner, tool: ResolvedTool, at: string): string {
   const width = size(corner.u1 - corner.u0, draft.bench.lathe);
   switch (corner.edge.form) {
     case 'chamfer':
-      return `Chamfer ${width} at ${corner.edge.angleDeg}°: ${at}.`;
+      return tool.kind === 'turn'
+        ? `Swing the compound to ${corner.edge.angleDeg}° from the lathe axis, lock the carriage and feed the compound: chamfer ${width} long, ${at}. Set the compound back.`
+        : `Chamfer ${width} at ${corner.edge.angleDeg}°: ${at}.`;
     case 'fillet':
-      return `Fillet, radius ${width}, into the corner: ${at}. Bring the form in slowly; it makes the shoulder too.`;
+      return tool.kind === 'form'
+        ? `Fillet, radius ${width}, into the corner: ${at}. Bring the form in slowly; it makes the shoulder too.`
+        : `Fillet, radius ${width}, into the corner: ${at}. Step it off with both slides, blend with a tool ground to the radius, and try a radius gauge in it; it makes the shoulder too.`;
     default:
       return `Undercut ${width} wide in the corner: ${at}.`;
   }

@@ -1,11 +1,12 @@
 import { roomWanted, thickest } from './billet.ts';
+import type { HoldingDraft } from './holding-draft.ts';
 import type { Land } from './frame.ts';
 import { type OutsideJob, touch } from './outside-job.ts';
 import { plunges } from './roughing.ts';
 import { type BladeTool, bladeFor, type TurnTool, turnTool } from './tool-choice.ts';
 import type { Reading } from './types.ts';
 import type { ResolvedTool } from '../part/resolved.ts';
-import { list, size } from './words.ts';
+import { fineSize, list, size } from './words.ts';
 
 /**
  * Finishes one land from face to face with a tool that can make its shoulders: right-hand for a shoulder that looks
@@ -151,11 +152,21 @@ function trialFinish(f: Finish): void {
     add(f, 'spring', now, 1, readings, `Spring pass at the same setting: ${list(readings)}.`);
     const say =
       k === 1
-        ? `Stop, let the work cool, measure; enter the measured size for X. What is left over ${size(d, draft.bench.lathe)} comes off in ${count - 1} equal ${count === 2 ? 'cut' : 'cuts'}.`
-        : `Stop, let the work cool and measure: ${size(d, draft.bench.lathe)} is the aim, ${size(f.land.segment.min, draft.bench.lathe)} to ${size(f.land.segment.max, draft.bench.lathe)} the limits.${finerThanReadout(f) ? ' That is finer than the readout shows: the last of it by micrometer, then polish with care.' : ''}`;
+        ? `Stop, let the work cool, measure, and enter the measured size for X. All that then stands over ${fineSize(d, draft.bench.lathe)} comes off in ${count === 2 ? 'one more cut' : `${count - 1} equal cuts`}.${centreNote(draft)}`
+        : `Stop, let the work cool and measure near both ends: ${fineSize(d, draft.bench.lathe)} is the aim, ${fineSize(f.land.segment.min, draft.bench.lathe)} to ${fineSize(f.land.segment.max, draft.bench.lathe)} the limits.${finerThanReadout(f) ? ` That is finer than the readout shows: stop a touch large by the micrometer and polish to size. ${POLISHING}` : ''}`;
     measure(f, now, say);
   }
 }
+
+/** Published: a safety bulletin quoting the authority's guidance for abrasive cloth at manual lathes. */
+const POLISHING =
+  'Abrasive cloth is never held in the hand or wrapped round turning work: on a flat stick or in a tool-post holder, slides wound clear, no gloves, sleeves tight.';
+
+/** Warm work has grown against the centre. */
+const centreNote = (draft: HoldingDraft): string =>
+  draft.support.includes('centre') || draft.setup.device === 'centres'
+    ? ' The work has warmed and grown: ease the centre, bring it up again and lock the quill.'
+    : '';
 
 function finerThanReadout(f: Finish): boolean {
   const { readout } = f.job.draft.bench.lathe;
@@ -184,6 +195,8 @@ function add(
     tool: f.tool,
     passes,
     surface: f.tool.kind === 'blade' ? speed.part.low : speed.finish.low,
+    // One speed for all cuts of a land.
+    across: f.tool.kind === 'blade' ? undefined : f.land.blank,
     feed: f.tool.kind === 'blade' ? null : f.job.fineFeed,
     readings,
     say,

@@ -32,6 +32,8 @@ export type Step = {
   readonly inside?: boolean;
   readonly passes?: number;
   readonly surface?: number;
+  /** Diameter that the spindle speed goes by, pm; the thickest that stands (of a hole: what it leaves) where not said. */
+  readonly across?: number | undefined;
   readonly feed?: number | null;
   readonly handTurned?: boolean;
   readonly support?: Support[] | null;
@@ -134,9 +136,8 @@ export class HoldingDraft {
     const zb = zOf(work, step.u1);
     const largest = Math.max(dTail ?? 0, dHead ?? 0);
     const cutting = step.surface !== undefined && !step.handTurned;
-    // Roughing and facing run at the speed of what stands, finishing at that of what is left.
-    const level = largest > 0 && step.kind !== 'rough';
-    const across = level ? largest : thickest(this.pieces, step.u0, step.u1);
+    const standing = step.inside ? largest : thickest(this.pieces, step.u0, step.u1);
+    const across = step.across ?? Math.max(standing, largest);
     this.cuts.push({
       n: 0,
       kind: step.kind,

@@ -76,6 +76,18 @@ function ordered(bounds: readonly number[]): number[] {
   return out;
 }
 
+/** How a tool meets a face that looks to the tailstock. The point of a left-hand tool cannot be run against it. */
+function touchingTool(tool: ResolvedTool): { what: string; meets: string } {
+  if (tool.kind === 'blade')
+    return { what: `${tool.id}, the blade,`, meets: 'where its headstock edge touches' };
+  if (tool.kind === 'turn' && tool.hand === 'left')
+    return {
+      what: tool.id,
+      meets: 'where its point comes up to a straight edge held flat against',
+    };
+  return { what: tool.id, meets: 'where it touches' };
+}
+
 /** Touches a tool off before its first cut in a holding, on the turned or sawn surface it meets first. */
 export function touch(job: Pick<OutsideJob, 'draft'>, tool: ResolvedTool): void {
   const { draft } = job;
@@ -93,7 +105,7 @@ export function touch(job: Pick<OutsideJob, 'draft'>, tool: ResolvedTool): void 
     blade ? draft.bladeZ(at, 'left', station, tool) : draft.z(at, station),
     ...(d > 0 ? [draft.x(d)] : []),
   ];
-  const what = blade ? `${tool.id}, the blade, with its headstock edge,` : tool.id;
+  const how = touchingTool(tool);
   draft.add({
     kind: 'touch',
     u0: at,
@@ -101,6 +113,6 @@ export function touch(job: Pick<OutsideJob, 'draft'>, tool: ResolvedTool): void 
     d0: d > 0 ? d : null,
     tool,
     readings,
-    say: `Set ${what} on centre height and touch off: where it touches ${covered ? 'the standing end' : 'the datum'} the readout stands at ${list(readings.slice(0, 1))}; touch a measured diameter and enter what the micrometer says for X.`,
+    say: `Set ${how.what} on centre height and touch off: ${how.meets} ${covered ? 'the standing end' : 'the datum'} the readout stands at ${list(readings.slice(0, 1))}; touch a measured diameter and enter what the micrometer says for X.`,
   });
 }

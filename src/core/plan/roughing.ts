@@ -82,8 +82,14 @@ function roughTurn(job: OutsideJob, lo: number, stretch: Stretch): void {
     surface: draft.bench.material.speed.rough.low,
     feed: job.roughFeed,
     readings,
-    say: `Rough toward the headstock to ${list(readings)} in ${passes} ${passes === 1 ? 'cut' : 'cuts'}.`,
+    say: `Rough toward the headstock to ${list(readings)} in ${passes} ${passes === 1 ? 'cut' : 'cuts'}.${chipNote(draft)}`,
   });
+}
+
+/** Oil and chip, said once in each holding. */
+function chipNote({ bench: { material }, cuts }: OutsideJob['draft']): string {
+  if (cuts.some((cut) => cut.kind === 'rough')) return '';
+  return ` On the cut: ${material.oil}. The chip: ${material.chip}.`;
 }
 
 function roughPlunge(job: OutsideJob, stretch: Stretch, blade: ReturnType<typeof bladeFor>): void {

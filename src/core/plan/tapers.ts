@@ -44,7 +44,7 @@ export function cutTaper(draft: HoldingDraft, i: number): string | null {
     surface: material.speed.finish.low,
     readings,
     setting: { compound_deg: degrees, compound_travel_mm: travel / 1e9, infeeds_mm: infeeds },
-    say: `Swing the compound to ${degrees.toFixed(2)}° from the lathe axis, lock the carriage with the tool at ${list(readings.slice(1))}, brush layout fluid on the blank and feed the compound ${size(travel, lathe)}. Cut until the small end is ${size(small, lathe)}. A band of fluid left at the large end means the angle is too steep; the small end still large when the cut reaches the large end, too shallow.`,
+    say: `Swing the compound to ${degrees.toFixed(2)}° from the lathe axis, so that the tool ${smallAtTail ? 'backs away from' : 'closes in on'} the axis as it goes toward the headstock; lock the carriage with the tool at ${list(readings.slice(1))}, brush layout fluid on the blank and feed the compound ${size(travel, lathe)}. Cut until the small end is ${size(small, lathe)}. A band of fluid left at the large end means the angle is too steep; the small end still large when the cut reaches the large end, too shallow.`,
   });
   // The compound is swung back: the tool's setting is lost.
   draft.unset(tool);

@@ -2,7 +2,7 @@ import type { Land } from './frame.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import type { ResolvedLathe } from '../part/resolved.ts';
 import { touch } from './outside-job.ts';
-import { list, size } from './words.ts';
+import { fineSize, list } from './words.ts';
 
 /** A die can be run on from the free end where everything outboard of the thread passes through it. */
 export function dieReaches(lands: readonly Land[], i: number): boolean {
@@ -28,10 +28,13 @@ export function cutByDie(draft: HoldingDraft, i: number): void {
     segment: land.id,
     handTurned: true,
     readings,
-    setting: { die: thread.designation },
+    setting: { die: thread.designation, pitch_mm: thread.pitch / 1e9 },
     say: `Cut ${thread.designation} with the die, the spindle turned by hand and the die kept square in the tailstock holder, to ${list(readings)}. Turn back half a turn often to break the chip; ${material.oil}. Turn the die round for the last threads at a shoulder.`,
   });
 }
+
+/** A little under half the angle of the thread, so that one flank is scraped clean (common practice, no source). */
+const HALF_FLANK = 29.5;
 
 /** Cuts the thread with a single point, where the lathe file has a threading tool. */
 export function cutBySinglePoint(draft: HoldingDraft, i: number): string | null {
@@ -42,6 +45,7 @@ export function cutBySinglePoint(draft: HoldingDraft, i: number): string | null 
   touch({ draft }, tool);
   const depth = (thread.blank - thread.minor) / 2;
   const passes = Math.max(6, Math.ceil(depth / 100_000_000));
+  const slide = depth / Math.cos((HALF_FLANK * Math.PI) / 180);
   const readings = [draft.x(thread.minor), draft.z(land.u1, land.headFace)];
   draft.add({
     kind: 'thread',
@@ -55,13 +59,15 @@ export function cutBySinglePoint(draft: HoldingDraft, i: number): string | null 
     readings,
     // Each pass takes an equal area: the depth after pass k goes with the square root of k.
     setting: {
-      compound_deg: 29.5,
+      compound_deg: HALF_FLANK,
+      compound_travel_mm: slide / 1e9,
+      pitch_mm: thread.pitch / 1e9,
       infeeds_mm: Array.from(
         { length: passes },
-        (_, k) => (depth * (Math.sqrt((k + 1) / passes) - Math.sqrt(k / passes))) / 1e9,
+        (_, k) => (2 * depth * (Math.sqrt((k + 1) / passes) - Math.sqrt(k / passes))) / 1e9,
       ),
     },
-    say: `Cut ${thread.designation} with a single point in ${passes} passes, lathe set for a pitch of ${size(thread.pitch, draft.bench.lathe)}, to ${list(readings)}; try the nut.`,
+    say: `Cut ${thread.designation} with a single point in ${passes} passes, lathe set for a pitch of ${fineSize(thread.pitch, draft.bench.lathe)}, to ${list(readings)}. Set the tool square by a thread gauge, the compound at ${HALF_FLANK}° from square to the axis; it goes in ${fineSize(slide, draft.bench.lathe)} in all. A first pass as light as a scratch, and the pitch checked on it; ${draft.bench.material.oil}; wind out at the end of each pass. Try the nut before the last.`,
   });
   return null;
 }

@@ -18,9 +18,6 @@ export type TimeEstimate = {
 /** Feeds by hand, mm a turn: along the work, a blade plunging, a drill. Common practice, no source. */
 const HAND = { along: 0.05, blade: 0.03, drill: 0.05 };
 
-/** A cut does not carry its pitch: 1 mm a turn stands for it. */
-const PITCH = 1;
-
 /** Minutes to hold the work and make ready. Common practice, no source. */
 const HOLD: Readonly<Record<Holding['device'], number>> = { collet: 8, chuck: 10, centres: 15 };
 
@@ -96,7 +93,7 @@ function travelOf(cut: Cut, bar: Bar): { travel: number; feed: number } {
   const inward = Math.max(0, (standing(bar, cut) - Math.min(cut.d0_mm ?? 0, cut.d1_mm ?? 0)) / 2);
   if (cut.kind === 'face') return { travel: inward, feed: cut.feed_mm ?? HAND.along };
   if (cut.kind === 'drill' || cut.kind === 'centre-drill') return { travel: along, feed: HAND.drill };
-  if (cut.kind === 'thread') return { travel: along, feed: PITCH };
+  if (cut.kind === 'thread') return { travel: along, feed: cut.setting?.pitch_mm ?? 1 };
   // A cut without a power feed that goes deeper than wide, or any groove, is a blade plunging.
   const plunges = ['groove', 'part-off', 'undercut', 'chamfer'].includes(cut.kind);
   if (plunges || (cut.kind === 'rough' && cut.feed_mm === null)) return { travel: inward, feed: HAND.blade };

@@ -38,7 +38,10 @@ export type Reading = {
 export type Setting = {
   compound_deg?: number;
   compound_travel_mm?: number;
+  /** Pass by pass, by how much smaller the diameter becomes: tapers and threads alike. */
   infeeds_mm?: number[];
+  /** Of a thread or a tap. */
+  pitch_mm?: number;
   drill?: string;
   tap?: string;
   die?: string;

@@ -9,6 +9,11 @@ export function size(count: number, lathe: ResolvedLathe): string {
   return lathe.unit === 'mm' ? `${writeDecimal(length, 'mm', 2)} mm` : `${writeDecimal(length, 'in', 4)} in`;
 }
 
+/** The same to what a micrometer reads: 0.001 mm or .0001 in. */
+export function fineSize(count: number, lathe: ResolvedLathe): string {
+  return lathe.unit === 'mm' ? `${writeDecimal(pm(Math.round(count)), 'mm', 3)} mm` : size(count, lathe);
+}
+
 /** A length as one would pick it off a rule: nearest 1/64 in or half millimetre. */
 export function ruleText(count: number, lathe: ResolvedLathe): string {
   const length: Length = pm(Math.abs(Math.round(count)));
