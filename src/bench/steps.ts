@@ -1,4 +1,5 @@
 import { placedSteps, type Placed } from '../core/actuals/step-name.ts';
+import { CUT_NAMES } from '../core/plan/cut-names.ts';
 import type { Cut, Holding, Plan } from '../core/plan/types.ts';
 
 /** One page of the work: a cut, the holding it is made in (null off the lathe), and a name that outlives the plan. */
@@ -11,33 +12,8 @@ export const stepsOf = (plan: Plan | null): readonly Step[] => (plan ? placedSte
 export const startsHolding = (steps: readonly Step[], i: number): boolean =>
   i === 0 || steps[i - 1]?.holding?.id !== steps[i]?.holding?.id;
 
-const names: Readonly<Record<Cut['kind'], string>> = {
-  face: 'Face',
-  'centre-drill': 'Centre-drill',
-  drill: 'Drill',
-  tap: 'Tap',
-  bore: 'Bore',
-  rough: 'Rough',
-  finish: 'Finish',
-  spring: 'Spring pass',
-  groove: 'Groove',
-  taper: 'Taper',
-  chamfer: 'Chamfer',
-  fillet: 'Fillet',
-  undercut: 'Undercut',
-  thread: 'Thread',
-  'part-off': 'Part off',
-  sever: 'Sever',
-  touch: 'Touch off',
-  measure: 'Measure',
-  support: 'Support',
-  prove: 'Prove the fit',
-  cross: 'Off the lathe',
-  deburr: 'Deburr',
-};
-
 /** What a step is called on a list and over its readings. */
-export const stepName = (cut: Cut): string => names[cut.kind];
+export const stepName = (cut: Cut): string => CUT_NAMES[cut.kind];
 
 const devices = { collet: 'in the collet', chuck: 'in the chuck', centres: 'between centres' } as const;
 

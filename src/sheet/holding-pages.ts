@@ -1,5 +1,6 @@
 import { barPicture } from '../core/marks/bar-picture.ts';
 import { wasteSide } from '../core/marks/strip.ts';
+import { CUT_NAMES } from '../core/plan/cut-names.ts';
 import type { Cut, Holding, Plan, Reading, Setting } from '../core/plan/types.ts';
 import type { Book } from './book.ts';
 import { drawPicture, extentOf } from './draw-picture.ts';
@@ -9,7 +10,6 @@ import { plain, table, type Cell, type CellText } from './table.ts';
 import {
   bothUnits,
   centreDrillText,
-  CUT_NAMES,
   degreesText,
   edgeText,
   figureText,
@@ -151,11 +151,8 @@ function readingTexts(reading: Reading, { part }: SheetMatter): CellText[] {
   ];
 }
 
-/** An edge without an id of its own goes by its place in the file, which says nothing on paper. */
-const UNNAMED = /^\w+\[\d+\]$/;
-
 function whatTexts(cut: Cut, matter: SheetMatter): CellText[] {
-  const on = [cut.segment, cut.makes].filter((name): name is string => name !== null && !UNNAMED.test(name));
+  const on = [cut.segment, cut.makes].filter((name) => name !== null);
   const details = [...driveTexts(cut, matter), ...settingTexts(cut.setting, matter)];
   return [
     { text: [CUT_NAMES[cut.kind], ...on].join(' · '), size: 10.5, bold: true },

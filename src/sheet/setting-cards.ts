@@ -1,8 +1,9 @@
+import { CUT_NAMES } from '../core/plan/cut-names.ts';
 import type { Cut, Plan } from '../core/plan/types.ts';
 import type { Book } from './book.ts';
 import { startFlow, type Flow } from './flow.ts';
 import { plain, table, type Cell } from './table.ts';
-import { CUT_NAMES, degreesText, figureText, segmentText, type SheetMatter } from './wording.ts';
+import { degreesText, figureText, segmentText, type SheetMatter } from './wording.ts';
 
 type Given = { readonly flow: Flow; readonly matter: SheetMatter };
 

@@ -3,7 +3,7 @@ import { fromMm, type Unit } from '../core/lengths/length.ts';
 import { writeDecimal } from '../core/lengths/write.ts';
 import type { Lathe, LatheTool } from '../core/part/lathe.ts';
 import type { GeneralRule, Part, Segment, SizeText } from '../core/part/types.ts';
-import type { BladeEdge, CutKind } from '../core/plan/types.ts';
+import type { BladeEdge } from '../core/plan/types.ts';
 import type { Report } from '../core/report-types.ts';
 
 /** What every page is made from. */
@@ -56,31 +56,6 @@ export const edgeText = (edge: BladeEdge): string => (edge === 'left' ? 'headsto
 /** A bare designation says what it is; a name that already does stays as it is. */
 export const centreDrillText = (name: string): string =>
   /drill|countersink/i.test(name) ? name : `centre drill ${name}`;
-
-export const CUT_NAMES: Readonly<Record<CutKind, string>> = {
-  face: 'Face',
-  'centre-drill': 'Centre-drill',
-  drill: 'Drill',
-  tap: 'Tap',
-  bore: 'Bore',
-  rough: 'Rough',
-  finish: 'Finish',
-  spring: 'Spring pass',
-  groove: 'Groove',
-  taper: 'Taper',
-  chamfer: 'Chamfer',
-  fillet: 'Fillet',
-  undercut: 'Undercut',
-  thread: 'Thread',
-  'part-off': 'Part off',
-  sever: 'Sever',
-  touch: 'Touch off',
-  measure: 'Measure',
-  support: 'Support',
-  prove: 'Prove',
-  cross: 'Cross',
-  deburr: 'Deburr',
-};
 
 export const STATE_TEXTS: Readonly<Record<ChainState, string>> = {
   closed: 'Closed: every place is given once.',

@@ -52,9 +52,9 @@ test('what is placed does not move, and a face is deleted only with its segment'
 });
 
 test('holes, crossings and edges are sized and dropped by their ids, an edge without one too', () => {
-  const typed = applyAll(shaft, setSize(shaft, { kind: 'edge', id: 'edges[1]' }, '1/16'));
+  const typed = applyAll(shaft, setSize(shaft, { kind: 'edge', id: 'edge M left' }, '1/16'));
   expect(typed.edges[1]).toMatchObject({ face: 'M', size: '1/16' });
-  expect(applyAll(shaft, drop(shaft, { kind: 'edge', id: 'edges[0]' })).edges).toEqual([shaft.edges[1]]);
+  expect(applyAll(shaft, drop(shaft, { kind: 'edge', id: 'edge A right' })).edges).toEqual([shaft.edges[1]]);
   expect(applyAll(shaft, drop(shaft, { kind: 'hole', id: 'way' })).holes.map((h) => h.id)).toEqual(['tap']);
   expect(textOf(shaft, { kind: 'hole', id: 'tap' })).toBe('M5x0.8-6H');
   expect(refusal(shaft, { kind: 'hole', id: 'tap' }, 'M5 by hand')).not.toBeNull();

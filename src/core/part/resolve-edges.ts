@@ -5,13 +5,14 @@ import { resolveSize } from './resolve-size.ts';
 import { idsOf } from './edit.ts';
 import type { Edge, Part } from './types.ts';
 
-/** The id of each edge: its own, else its place in the file, told apart where something is really called that. */
+/** The id of each edge: its own, else where it stands, told apart where something else is called that. */
 export function edgeIds(part: Part): readonly string[] {
-  const taken = idsOf(part);
-  return part.edges.map((edge, i) => {
+  const taken = new Set(idsOf(part));
+  return part.edges.map((edge) => {
     if (edge.id !== undefined) return edge.id;
-    let id = `edges[${i}]`;
+    let id = `edge ${edge.face} ${edge.side}`;
     while (taken.has(id)) id += "'";
+    taken.add(id);
     return id;
   });
 }

@@ -66,6 +66,6 @@ test('every segment, hole, crossing and edge has its note, with one diameter sig
     ['segment', 's4', 'Ø?'],
     ['hole', 'h', 'drill Ø1/8, 1 1/16 deep'],
     ['crossing', 'x', 'Ø1/16 to the axis'],
-    ['edge', 'edges[0]', '1/64 × 45°'],
+    ['edge', 'edge A right', '1/64 × 45°'],
   ]);
 });

@@ -385,7 +385,7 @@ describe('holes, edges, crossings', () => {
     });
     expect(part.errors).toEqual([]);
     expect(part.holes[0]).toMatchObject({ from: 'first', depth: null });
-    expect(part.edges.map(({ id }) => id)).toEqual(['edges[0]', 'e']);
+    expect(part.edges.map(({ id }) => id)).toEqual(['edge B right', 'e']);
     expect(part.edges[0]).toMatchObject({ angleDeg: 45 });
     expect(part.crossings.map(({ angleDeg }) => angleDeg)).toEqual([0, 90, 0, 180]);
     expect(part.crossings[0]).toMatchObject({ reaches: 'axis' });
@@ -397,9 +397,9 @@ describe('holes, edges, crossings', () => {
     const edges = [{ face: 'B', side: 'right', form: 'fillet', radius: '1/64' }];
     const part = resolved({
       edges,
-      requirements: [{ id: 'edges[0]', from: 'A', to: 'B', min: '1', max: '1' }],
+      requirements: [{ id: 'edge B right', from: 'A', to: 'B', min: '1', max: '1' }],
     });
-    expect(part.edges[0]?.id).toBe("edges[0]'");
+    expect(part.edges[0]?.id).toBe("edge B right'");
   });
 
   test.each([

@@ -66,7 +66,7 @@ const STRANGE_IDS = [
   'constructor',
   'toString',
   'hasOwnProperty',
-  'edges[0]',
+  'edge A right',
   '0',
   ' ',
   'Ж',
