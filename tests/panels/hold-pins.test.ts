@@ -7,7 +7,14 @@ import { setPin } from '../../src/core/part/part-commands.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import { report } from '../../src/core/report.ts';
 import HoldPanel from '../../src/panels/HoldPanel.svelte';
-import { leftWay, letGo, pinFields, planThisWay, settle } from '../../src/panels/plan/pin-words.ts';
+import {
+  letGo,
+  pinFields,
+  planThisWay,
+  settle,
+  settledItems,
+  settleFace,
+} from '../../src/panels/plan/pin-words.ts';
 import { example } from './examples.ts';
 
 const done = (part: Part, { edits }: Transaction): Part => edits.reduce(apply, part);
@@ -49,6 +56,39 @@ describe('settling something about the plan', () => {
     expect(after().pins).toBeUndefined();
   });
 
+  test('a face is cut from an end, by a form control, and let go again', async () => {
+    const { after, user } = show(shaft);
+    await user.click(screen.getByText(/^Single faces/));
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Face D' }), 'with end M at the tailstock');
+    expect(after().pins).toEqual({ faces: [{ face: 'D', from: 'M' }] });
+    expect(done(after(), settleFace(after(), 'D', ''))).toEqual(shaft);
+  });
+
+  test('everything settled is listed, and each is let go by itself', () => {
+    const pins: Part['pins'] = {
+      part_off: false,
+      faces: [{ face: 'D', from: 'A' }],
+      grips: [{ holding: 'H2', out: '6' }],
+      measured: ['L3'],
+    };
+    const items = settledItems({ ...shaft, pins }, firstLathe);
+    expect(items.map(({ where }) => where)).toEqual([
+      'pins.part_off',
+      'pins.faces[0]',
+      'pins.grips[0]',
+      'pins.measured[0]',
+    ]);
+    const after = items.map(({ letGo: change }) => done({ ...shaft, pins }, change).pins);
+    expect(after.map((left) => Object.keys(left ?? {}).length)).toEqual([3, 3, 3, 3]);
+  });
+
+  test('what stands in the way is let go with its own button', async () => {
+    const { after, user } = show({ ...shaft, pins: { bar: '1/4', first: 'A' } });
+    expect(screen.queryByRole('button', { name: /^Let go of “End at/ })).toBeNull();
+    await user.click(screen.getByRole('button', { name: 'Let go of “Bar, in: 1/4”' }));
+    expect(after().pins).toEqual({ first: 'A' });
+  });
+
   test('a pin on what is gone is still shown', () => {
     const fields = pinFields({ ...shaft, pins: { blade: 'T99' } }, firstLathe);
     expect(fields.find((f) => f.key === 'blade')?.choices.at(-1)?.words).toBe('T99 (not there)');
@@ -57,7 +97,7 @@ describe('settling something about the plan', () => {
   test('where it makes a plan impossible, the reason is said and all is let go with one button', async () => {
     const { after, user } = show({ ...shaft, pins: { bar: '1/4', centre: true } });
     expect(screen.getByRole('heading', { name: 'No plan yet' })).toBeVisible();
-    expect(screen.getByText(/No bar in the lathe file cleans up/)).toBeVisible();
+    expect(screen.getByText(/settled, 1\/4, is smaller than the largest diameter/)).toBeVisible();
     await user.click(screen.getByRole('button', { name: 'Let the planner choose again' }));
     expect(after().pins).toBeUndefined();
   });
@@ -66,24 +106,18 @@ describe('settling something about the plan', () => {
 describe('a way that was left', () => {
   const plan = planned.plan;
   if (!plan) throw new Error('the example has no plan');
-  const ways = plan.rejected.map(({ way }) => ({
-    way,
-    pins: leftWay(way, shaft, firstLathe, plan.stock.bar),
-  }));
+  const ways = plan.rejected.map(({ way, pins }) => ({ way, pins: pins ?? {} }));
 
-  test('is told from its name, but for the seat of a centre', () => {
-    for (const { way, pins } of ways) expect(pins === null).toBe(way.endsWith('centre hole left in'));
-    expect(ways.filter(({ pins }) => pins).length).toBeGreaterThan(2);
+  test.each(ways)('is planned when asked for: $way', ({ way, pins }) => {
+    const pinned = done(shaft, planThisWay(shaft, pins));
+    expect(report(pinned, firstLathe).plan?.way?.name).toBe(way);
   });
 
-  test.each(ways.filter(({ pins }) => pins !== null))('is planned when asked for: $way', ({ pins }) => {
-    if (!pins) return;
-    const pinned = done(shaft, planThisWay(shaft, pins));
-    expect(pinned.pins).toMatchObject({ way: pins.way, first: pins.first });
-    const made = report(pinned, firstLathe).plan;
-    const end = shaft.faces[0]?.id === pins.first ? 'right' : 'left';
-    expect(made?.holdings[0]?.headstock).toBe(end);
-    expect(made?.holdings.some((h) => h.device === 'centres')).toBe(pins.way === 'centres');
+  test('takes the place of another that was settled before, with its split and its grips', () => {
+    const pins = { way: 'both-ends', split: 'D', grips: [{ holding: 'H3', out: '1' }], bar: '1' } as const;
+    const before: Part = { ...shaft, pins: { ...pins, grips: [...pins.grips] } };
+    const after = done(before, planThisWay(before, { way: 'centres', first: 'A', seat: 'mouth' }));
+    expect(after.pins).toEqual({ way: 'centres', first: 'A', seat: 'mouth', bar: '1' });
   });
 
   test('is asked for with a button, in one step', async () => {
@@ -91,7 +125,7 @@ describe('a way that was left', () => {
     const [first] = screen.getAllByRole('button', { name: /^Plan it this way/ });
     if (first) await user.click(first);
     expect(onedit).toHaveBeenCalledOnce();
-    expect(after().pins).toEqual({ way: 'centres', first: 'A' });
+    expect(after().pins).toEqual({ way: 'centres', first: 'A', seat: 'mouth' });
     expect(done(after(), letGo(after()))).toEqual(shaft);
   });
 });

@@ -71,4 +71,41 @@ const PIN: { readonly [Key in keyof Pins]-?: string } = {
   bar: 'bar',
   grip: 'grip',
   blade: 'blade',
+  seat: 'seat of the centre',
+  part_off: 'way off the bar',
+  split: 'split between holdings',
+  faces: 'choice of holding for faces',
+  grips: 'place of a grip',
+  measured: 'measuring at the lathe',
 };
+
+/** Settles several things about the plan in one step of undo: a field given as undefined is left to the planner. */
+export const setPins = (
+  part: Part,
+  did: string,
+  fields: { readonly [Key in keyof Pins]: Pins[Key] | undefined },
+): Transaction =>
+  transaction(part, did, (draft) => {
+    const pins = withFields(part.pins ?? {}, fields);
+    draft.set('pins', Object.keys(pins).length === 0 ? undefined : pins);
+  });
+
+/** Settles from which end, by its face, a face is cut; null leaves it to the planner. */
+export const setFacePin = (part: Part, face: string, from: string | null): Transaction => {
+  const others = (part.pins?.faces ?? []).filter((pin) => pin.face !== face);
+  return setPin(part, 'faces', someOf(from === null ? others : [...others, { face, from }]));
+};
+
+/** Settles how far from the finished end at the tailstock a holding grips; null leaves it to the planner. */
+export const setGripPin = (part: Part, holding: string, out: string | null): Transaction => {
+  const others = (part.pins?.grips ?? []).filter((pin) => pin.holding !== holding);
+  return setPin(part, 'grips', someOf(out === null ? others : [...others, { holding, out }]));
+};
+
+/** Settles whether a length is measured at the lathe before its last cut. */
+export const setMeasuredPin = (part: Part, length: string, measured: boolean): Transaction => {
+  const others = (part.pins?.measured ?? []).filter((id) => id !== length);
+  return setPin(part, 'measured', someOf(measured ? [...others, length] : others));
+};
+
+const someOf = <T>(list: T[]): T[] | undefined => (list.length > 0 ? list : undefined);

@@ -5,6 +5,7 @@ import { resolveCrossings } from './resolve-crossings.ts';
 import { resolveEdges } from './resolve-edges.ts';
 import { resolveHoles } from './resolve-holes.ts';
 import { resolveLengths, resolveRequirements } from './resolve-lengths.ts';
+import { resolvePins } from './resolve-pins.ts';
 import { resolveMatched, resolveSegments } from './resolve-segments.ts';
 import type { ResolvedPart } from './resolved.ts';
 import type { Part } from './types.ts';
@@ -52,7 +53,7 @@ export function resolvePart(part: Part): ResolvedPart {
     crossings: resolveCrossings(context, part),
     requirements: resolveRequirements(context, part),
     matched: resolveMatched(context, part),
-    pins: part.pins ?? {},
+    pins: resolvePins(context, part),
     errors: context.errors,
     warnings: context.warnings,
   };

@@ -176,6 +176,11 @@ export type ResolvedRequirement = {
   readonly why: string;
 };
 
+/** `Pins` with every text read; a grip whose size cannot be read is left out, and named in `errors`. */
+export type ResolvedPins = Omit<Pins, 'grips'> & {
+  readonly grips?: readonly { readonly holding: string; readonly out: Length }[];
+};
+
 /** The part with every text read. Fields that could not be read are null or left out, and named in `errors`. */
 export type ResolvedPart = {
   readonly unit: Unit;
@@ -196,7 +201,7 @@ export type ResolvedPart = {
   readonly requirements: readonly ResolvedRequirement[];
   readonly matched: readonly (readonly string[])[];
   /** What the user has settled about the plan; see `Pins`. */
-  readonly pins: Pins;
+  readonly pins: ResolvedPins;
   readonly errors: readonly Problem[];
   readonly warnings: readonly Problem[];
 };

@@ -198,6 +198,12 @@ export const partSchema = v.object({
       bar: mayHave.text,
       grip: mayHave.text,
       blade: mayHave.text,
+      seat: v.exactOptional(v.picklist(['drawn', 'mouth', 'stub', 'left'])),
+      part_off: v.exactOptional(v.literal(false)),
+      split: mayHave.text,
+      faces: v.exactOptional(listOf(v.object({ face: id, from: id }))),
+      grips: v.exactOptional(listOf(v.object({ holding: id, out: text }))),
+      measured: v.exactOptional(listOf(id)),
     }),
   ),
 });

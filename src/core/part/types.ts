@@ -72,7 +72,23 @@ export type Pins = {
   grip?: string;
   /** The only blade to be used. */
   blade?: string;
+  /** Where the centre bears: a drawn centre hole, the mouth of a hole, a stub faced off later, a hole left in. */
+  seat?: 'drawn' | 'mouth' | 'stub' | 'left';
+  /** False: the work is never parted off with a blade, the blank is sawn to length. */
+  part_off?: false;
+  /** The face at which the two holdings of the way from both ends meet. */
+  split?: string;
+  /** Faces that are cut with a given end of the part, by its face, at the tailstock. */
+  faces?: FacePin[];
+  /** Where a holding's grip begins: so far from the finished end at the tailstock. */
+  grips?: GripPin[];
+  /** Lengths that are measured at the lathe, and Z set from them, before their last cut. */
+  measured?: string[];
 };
+
+export type FacePin = { face: string; from: string };
+/** `holding` as the plan names it ("H2"), `out` a size. */
+export type GripPin = { holding: string; out: string };
 
 /** A step of a plan by what it works on, its kind, and which of that kind it is: so it is found in another plan too. */
 export type StepName = { of: string; kind: string; pass: number };

@@ -30,22 +30,26 @@ export function layOut(input: WayInput): Layout | string {
   if (!grip) return `neither a collet nor a chuck of the lathe holds the bar, ${bar}`;
   if (bench.bar > lathe.swing) return `the bar, ${bar}, is over the swing`;
   const blade = partingBlade(lathe);
-  if (!blade) return 'the lathe file has no blade to part off with';
+  const parts = bench.pins.part_off !== false;
+  if (!blade && parts) return 'the lathe file has no blade to part off with';
   const last = work.lands.at(-1);
   const kerf = work.length + kerfStock(bench);
   const left = turnTool(lathe, 'left');
   const wall = Math.max(0, (bench.bar - (last?.blank ?? 0)) / 2);
   const room = left ? roomBehind(left, wall) : 0;
-  const hi = Math.max(kerf + blade.width + 500_000_000, work.length + room + 500_000_000);
+  const hi = Math.max(
+    kerf + (parts && blade ? blade.width : 0) + 500_000_000,
+    work.length + room + 500_000_000,
+  );
   const deepest = ((last?.blank ?? 0) + lathe.cut.allowance) / 2;
-  if (deepest > bladeReach(blade) + (last?.blank ?? 0) * 0.3)
+  if (blade && parts && deepest > bladeReach(blade) + (last?.blank ?? 0) * 0.3)
     return `the blade does not reach far enough to part off ${size(last?.blank ?? 0, lathe)}`;
   const grip0 = hi + JAW_CLEARANCE;
   const hasCentre = lathe.support.includes('centre');
   // What keeps the bar's skin is not cut: the centre is for the outermost land that is.
   const outermost = work.lands.find((l) => !l.segment.keepsSkin)?.u0 ?? grip0;
   const springs = slenderness(work, grip0 - outermost) > FREE_DIAMETERS;
-  const wantsCentre = bench.pins.centre ?? (springs && hasCentre);
+  const wantsCentre = bench.pins.centre ?? (bench.pins.seat !== undefined || (springs && hasCentre));
   if (wantsCentre && grip0 + 20e9 > lathe.betweenCentres) return 'the work is longer than the lathe takes';
   return { device: grip.device, gripLength: grip.length, hi, grip0, kerf, wantsCentre, springs };
 }

@@ -53,7 +53,7 @@ function linksOf(draft: HoldingDraft, first: boolean): Link[] {
   const id = draft.setup.id;
   const links: Link[] = [];
   const made = new Set<string>();
-  for (const [station, maker] of makers(draft)) {
+  for (const [station, maker] of facesMade(draft)) {
     made.add(station);
     const tool = lathe.tools.find((t) => t.id === maker.cut.tool);
     const node = `${id}:${tool?.id ?? 'hand'}`;
@@ -78,10 +78,10 @@ function linksOf(draft: HoldingDraft, first: boolean): Link[] {
   return links;
 }
 
-type Maker = { cut: Cut; byOtherEdge: boolean };
+export type Maker = { cut: Cut; byOtherEdge: boolean };
 
 /** The cut that makes each face in a holding: the last one that works the lower side of a shoulder up to it. */
-function makers(draft: HoldingDraft): Map<string, Maker> {
+export function facesMade(draft: HoldingDraft): Map<string, Maker> {
   const found = new Map<string, Maker>();
   const { lands } = draft.work;
   for (const cut of draft.cuts) {

@@ -84,6 +84,20 @@ export function seatsAt(draft: Pick<HoldingDraft, 'work' | 'bench'>): Seat[] {
   ];
 }
 
+/** The seats that agree with what was settled. */
+export const settledSeats = ({ bench }: Pick<HoldingDraft, 'bench'>, seats: readonly Seat[]): Seat[] =>
+  seats.filter(({ kind }) => bench.pins.seat === undefined || bench.pins.seat === kind);
+
+const SEAT_WORDS: Readonly<Record<Seat['kind'], string>> = {
+  drawn: 'no centre hole is drawn',
+  mouth: 'there is no hole with a mouth',
+  stub: 'a hole is drawn, and no stub is left before it',
+  left: 'a hole is drawn where the centre hole would stay',
+};
+/** Why no seat is left once one was settled. */
+export const noSuchSeat = ({ bench, work }: Pick<HoldingDraft, 'work' | 'bench'>): string =>
+  `the centre cannot bear at end ${work.lands[0]?.tailFace ?? ''} as settled: ${SEAT_WORDS[bench.pins.seat ?? 'drawn']}`;
+
 /** Diameter of the end face inside a chamfer at the free end. */
 function chamferedTo(draft: Pick<HoldingDraft, 'work'>): number {
   const edge = draft.work.corners.find((c) => c.land === 0 && c.atTail && c.edge.form === 'chamfer');

@@ -1,6 +1,5 @@
 import type { Outline } from '../outline/types.ts';
-import type { ResolvedLathe, ResolvedTool } from '../part/resolved.ts';
-import type { Pins } from '../part/types.ts';
+import type { ResolvedLathe, ResolvedPins, ResolvedTool } from '../part/resolved.ts';
 import type { Material } from '../standards/materials.ts';
 import { type Piece, thickest, turned } from './billet.ts';
 import { mm, type Work, zOf } from './frame.ts';
@@ -16,7 +15,7 @@ export type Bench = {
   readonly bar: number;
   /** Points where something crosses the axis. */
   readonly points: readonly string[];
-  readonly pins: Pins;
+  readonly pins: ResolvedPins;
 };
 
 /** A cut as the planner thinks of it: places in u, diameters and lengths in pm. */

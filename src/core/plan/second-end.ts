@@ -5,6 +5,7 @@ import { landGrips, type LandGrip } from './grips.ts';
 import { type Bench, HoldingDraft } from './holding-draft.ts';
 import { touch } from './outside-job.ts';
 import { turnOutside } from './outside.ts';
+import { gripAt } from './pins.ts';
 import type { Piece } from './billet.ts';
 import { cutByDie, dieReaches } from './threading.ts';
 import { turnTool } from './tool-choice.ts';
@@ -43,9 +44,15 @@ export function secondEnd(
   pieces: readonly Piece[],
   job: EndJob,
 ): SecondEnd | string {
-  const grips = landGrips(work, bench.lathe, workEnd(work, job), pieces);
+  const clear = workEnd(work, job);
+  const at = gripAt(bench, job.id, clear, clear);
+  if (typeof at === 'string') return at;
+  const settled = bench.pins.grips?.some(({ holding }) => holding === job.id) ?? false;
+  const grips = landGrips(work, bench.lathe, at, pieces).filter(({ u0 }) => !settled || u0 === at);
   const wanted = bench.pins.grip;
   const grip = best(work, wanted === undefined ? grips : grips.filter((g) => g.lands.includes(wanted)));
+  if (!grip && settled)
+    return `${job.id} cannot be gripped ${size(at, bench.lathe)} from its free end: no land there is long and plain enough to hold`;
   if (!grip)
     return wanted !== undefined && grips.length > 0
       ? `turned round, ${wanted} cannot be gripped`

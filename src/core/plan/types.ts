@@ -1,3 +1,5 @@
+import type { Pins } from '../part/types.ts';
+
 /** The `plan` part of the report, field for field as in docs/part-file.md. Places are part coordinates in mm. */
 export type CutKind =
   | 'face'
@@ -122,5 +124,8 @@ export type Plan = {
   off_lathe: Cut[];
   chart: ChartRow[];
   stiffness: StiffnessRow[];
-  rejected: { way: string; why: string }[];
+  /** How it is held, in words, and what settles it. */
+  way?: { name: string; pins: Pins };
+  /** What was thought through and left, best first: `pins` brings it about; `runner_up` is second best. */
+  rejected: { way: string; why: string; pins?: Pins; runner_up?: boolean }[];
 };

@@ -2,17 +2,19 @@ import type { Piece } from './billet.ts';
 import { holdBar, type Layout, layOut, prepareEnd, shortStick } from './bar-layout.ts';
 import { backOff, bringUp } from './centre-up.ts';
 import { cutCorners } from './corners.ts';
-import { type Seat, seatsAt } from './ends.ts';
+import { noSuchSeat, type Seat, seatsAt, settledSeats } from './ends.ts';
 import { diePlan, finishEnds } from './finish-ends.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
+import { gripAt } from './pins.ts';
 import { cutByDie } from './threading.ts';
 import type { Support } from './types.ts';
 import {
   CENTRED_DIAMETERS,
   facingStock,
   FREE_DIAMETERS,
+  JAW_CLEARANCE,
   isRefused,
   type Refused,
   slenderness,
@@ -32,36 +34,42 @@ export function barWays(input: WayInput): (Way | Refused)[] {
   const layout = layOut(input);
   if (typeof layout === 'string') return [{ name: input.name, why: layout }];
   if (!layout.wantsCentre) return [barWay(input, layout, null)];
-  const seats = seatsAt(input);
-  if (!seats.length)
+  const offered = seatsAt(input);
+  if (!offered.length)
     return [
       {
         name: input.name,
         why: 'the hole in the tailstock end is too wide for a centre to bear in its mouth',
       },
     ];
+  const seats = settledSeats(input, offered);
+  if (!seats.length) return [{ name: input.name, why: noSuchSeat(input) }];
   return seats.map((seat) => {
     const way = barWay(input, layout, seat);
-    return isRefused(way)
-      ? way
-      : { ...way, name: seat.kind === 'left' ? `${way.name}, centre hole left in` : way.name };
+    const name = seat.kind === 'left' ? `${way.name}, centre hole left in` : way.name;
+    return isRefused(way) ? { ...way, name, seat: seat.kind } : { ...way, name };
   });
 }
 
-function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refused {
+function barWay(input: WayInput, planned: Layout, seat: Seat | null): Way | Refused {
   const { bench, work, name } = input;
+  // A bar that does not pass the spindle cannot be drawn out: the sawn blank stands out whole from the beginning.
+  const short = slenderness(work, planned.grip0) > FREE_DIAMETERS && bench.bar <= bench.lathe.spindleBore;
+  const grip0 = gripAt(bench, short ? 'H2' : 'H1', planned.grip0, planned.grip0);
+  if (typeof grip0 === 'string') return { name, why: grip0 };
+  const layout = { ...planned, grip0 };
+  const at = short ? gripAt(bench, 'H1', JAW_CLEARANCE, shortStick(input, layout)) : grip0;
+  if (typeof at === 'string') return { name, why: at };
   const stub = stubOf(seat);
   const free = -(stub + facingStock(bench));
-  const inner = layout.grip0 + layout.gripLength;
+  const inner = Math.max(layout.grip0, at) + layout.gripLength;
   const drafts: HoldingDraft[] = [];
   let pieces: Piece[] = [{ u0: free, u1: inner, d: bench.bar }];
 
-  // A bar that does not pass the spindle cannot be drawn out: the sawn blank stands out whole from the beginning.
-  const short = slenderness(work, layout.grip0) > FREE_DIAMETERS && bench.bar <= bench.lathe.spindleBore;
   const first = holdBar(input, layout, {
     pieces,
     id: 'H1',
-    at: short ? shortStick(input, layout) : layout.grip0,
+    at,
     stub,
     support: [],
   });
@@ -79,7 +87,8 @@ function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refus
   const threads = diePlan(input, stub > 0);
   const why = turnAll(main, -stub, layout, threads.fromTail);
   if (why) return { name, why };
-  const rest = finishEnds(input, main, threads, stub, layout.kerf, drafts.length);
+  const end = bench.pins.part_off === false ? Infinity : layout.kerf;
+  const rest = finishEnds(input, main, threads, stub, end, drafts.length);
   if (typeof rest === 'string') return { name, why: rest };
   return {
     name,
@@ -88,6 +97,7 @@ function barWay(input: WayInput, layout: Layout, seat: Seat | null): Way | Refus
     centreLeft: seat?.kind === 'left' ? tailStation(work) : null,
     shimmed: rest.some((r) => r.shimmed),
     unsupported: rest.some((r) => r.unsupported) || (seat === null && layout.springs),
+    seat: seat?.kind ?? null,
   };
 }
 
@@ -111,7 +121,7 @@ function turnAll(
   backOff(main);
   for (const i of threads) cutByDie(main, i);
   const blade = partingBlade(main.bench.lathe);
-  if (blade) partOff(main, layout.kerf, blade);
+  if (blade && main.bench.pins.part_off !== false) partOff(main, layout.kerf, blade);
   return null;
 }
 

@@ -1,4 +1,4 @@
-import { drillEnd, faceEnd, makeSeat, type Seat, seatsAt } from './ends.ts';
+import { drillEnd, faceEnd, makeSeat, noSuchSeat, type Seat, seatsAt, settledSeats } from './ends.ts';
 import { barGrip } from './grips.ts';
 import { HoldingDraft } from './holding-draft.ts';
 import { cutCorners } from './corners.ts';
@@ -6,6 +6,7 @@ import { turnOutside } from './outside.ts';
 import { roomBehind, turnTool } from './tool-choice.ts';
 import { zOf } from './frame.ts';
 import { diePlan, finishEnds } from './finish-ends.ts';
+import { gripAt } from './pins.ts';
 import {
   CENTRED_DIAMETERS,
   facingStock,
@@ -32,8 +33,12 @@ import { size } from './words.ts';
 export function centresWays(input: WayInput): (Way | Refused)[] {
   const layout = layOut(input);
   if (typeof layout === 'string') return [{ name: input.name, why: layout }];
-  const seats = seatsAt(input).filter((s) => s.kind !== 'left');
-  if (!seats.length) return [{ name: input.name, why: 'no centre can bear in the tailstock end' }];
+  if (input.bench.pins.centre === false)
+    return [{ name: input.name, why: 'work between centres was settled to do without a centre' }];
+  const offered = seatsAt(input).filter((s) => s.kind !== 'left');
+  if (!offered.length) return [{ name: input.name, why: 'no centre can bear in the tailstock end' }];
+  const seats = settledSeats(input, offered);
+  if (!seats.length) return [{ name: input.name, why: noSuchSeat(input) }];
   return seats
     .map((seat) => centresWay(input, layout, seat))
     .filter((w, i, all) => i === 0 || !isRefused(w) || all.every(isRefused));
@@ -53,7 +58,8 @@ function layOut(input: WayInput): Layout | string {
   const left = turnTool(lathe, 'left');
   const wall = Math.max(0, (bench.bar - (work.lands.at(-1)?.blank ?? 0)) / 2);
   const hi = work.length + (left ? roomBehind(left, wall) : 0) + 2_000_000_000;
-  const dog0 = hi + JAW_CLEARANCE;
+  const dog0 = gripAt(bench, 'H3', hi + JAW_CLEARANCE, hi + JAW_CLEARANCE);
+  if (typeof dog0 === 'string') return dog0;
   const dog1 = dog0 + Math.max(bench.bar / 2, 10_000_000_000);
   if (dog1 + 10e9 > lathe.betweenCentres) return 'the blank is longer than the lathe takes between centres';
   return { device: grip.device, gripLength: grip.length, hi, dog0, dog1 };
@@ -67,7 +73,12 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
   const end = layout.dog1 + facingStock(bench);
   let pieces: Piece[] = [{ u0: free, u1: end, d: bench.bar }];
 
-  const one = holdBlank(input, layout, pieces, 'H1', false, stub);
+  const spare = Math.max(1.5 * bench.bar, 10_000_000_000);
+  const at1 = gripAt(bench, 'H1', 0, free + spare);
+  const at2 = gripAt(bench, 'H2', 0, work.length - end + spare);
+  if (typeof at1 === 'string') return { name, why: at1 };
+  if (typeof at2 === 'string') return { name, why: at2 };
+  const one = holdBlank(input, layout, { pieces, id: 'H1', at: at1, second: false, waste: stub });
   const why1 =
     faceEnd(one, -stub, stub ? null : tailStation(work), stub ? 'centre-stub' : null) ??
     (stub ? null : drillEnd(one, work.tailHoles, work.length + 1e9));
@@ -75,7 +86,13 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
   makeSeat(one, seat);
   pieces = one.pieces;
 
-  const two = holdBlank(input, layout, flip(pieces, work.length), 'H2', true, layout.dog1 - work.length);
+  const two = holdBlank(input, layout, {
+    pieces: flip(pieces, work.length),
+    id: 'H2',
+    at: at2,
+    second: true,
+    waste: layout.dog1 - work.length,
+  });
   const why2 = faceEnd(two, work.length - layout.dog1, null, 'centre-stub');
   if (why2) return { name, why: why2 };
   makeSeat(two, { kind: 'stub', drill: centreDrillForWork(pm(Math.round(bench.bar / 2)), bench.lathe.unit) });
@@ -103,25 +120,31 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
     centreLeft: null,
     shimmed: rest.some((r) => r.shimmed),
     unsupported: rest.some((r) => r.unsupported),
+    seat: seat.kind,
   };
 }
 
 const flip = (pieces: readonly Piece[], length: number): Piece[] =>
   pieces.map((p) => ({ u0: length - p.u1, u1: length - p.u0, d: p.d })).reverse();
 
+type BlankHold = {
+  readonly pieces: Piece[];
+  readonly id: string;
+  readonly at: number;
+  /** The blank is turned round already. */
+  readonly second: boolean;
+  readonly waste: number;
+};
+
 /** The sawn blank gripped on its skin, a diameter or two standing out, the rest in the spindle. */
 function holdBlank(
   input: WayInput,
   layout: Layout,
-  pieces: Piece[],
-  id: string,
-  second: boolean,
-  waste: number,
+  { pieces, id, at, second, waste }: BlankHold,
 ): HoldingDraft {
   const { bench } = input;
   const work = second ? input.turned : input.work;
   const free = pieces[0]?.u0 ?? 0;
-  const at = free + Math.max(1.5 * bench.bar, 10_000_000_000);
   const za = zOf(work, at) / 1e9;
   const zb = zOf(work, at + layout.gripLength) / 1e9;
   const end = second ? headStation(input.work) : tailStation(work);

@@ -3,6 +3,7 @@ import type { Corner, Work } from './frame.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
+import { gripAt, splitAt } from './pins.ts';
 import { secondEnd } from './second-end.ts';
 import { cutByDie, dieReaches } from './threading.ts';
 import { holdBar, type Layout, layOut, prepareEnd } from './bar-layout.ts';
@@ -24,9 +25,17 @@ import {
  * centre is wanted, and no shoulder looks to the headstock.
  */
 export function splitWays(input: WayInput): (Way | Refused)[] {
-  const top = thickest(input.work);
+  const { pins } = input.bench;
+  const planned = thickest(input.work);
+  const settled = pins.split !== undefined || pins.faces !== undefined || pins.way === 'both-ends';
   // A part that rises all the way to the headstock end is turned whole by the plain way.
-  if (top >= input.work.lands.length - 1) return [];
+  if (planned >= input.work.lands.length - 1 && !settled) return [];
+  if (input.work.lands.length < 2)
+    return [{ name: input.name, why: 'there is no face to split the work at' }];
+  if (pins.centre === true || pins.seat !== undefined)
+    return [{ name: input.name, why: 'turned from both ends, no centre is used, and one was settled' }];
+  const top = splitAt(input.work, pins, planned);
+  if (typeof top === 'string') return [{ name: input.name, why: top }];
   const layout = layOut(input);
   if (typeof layout === 'string') return [{ name: input.name, why: layout }];
   return [splitWay(input, layout, top)];
@@ -47,25 +56,30 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
   if (apart) return { name, why: apart };
   const free = -facingStock(bench);
   const edge = work.lands[top]?.u1 ?? 0;
-  const inner = layout.grip0 + layout.gripLength;
-  const whole = [{ u0: free, u1: inner, d: bench.bar }];
+  const parts = bench.pins.part_off !== false;
   // Short enough as a whole: one holding does; else the bar is drawn out to be parted.
   const passes = bench.bar <= bench.lathe.spindleBore;
   const long = passes && slenderness(work, layout.grip0) > FREE_DIAMETERS;
-  const at = long ? edge + JAW_CLEARANCE : layout.grip0;
+  const grip0 = gripAt(bench, long && parts ? 'H2' : 'H1', layout.grip0, layout.grip0);
+  const least = edge + JAW_CLEARANCE;
+  const at = long ? gripAt(bench, 'H1', least, least) : grip0;
+  if (typeof grip0 === 'string') return { name, why: grip0 };
+  if (typeof at === 'string') return { name, why: at };
+  const inner = Math.max(grip0, at) + layout.gripLength;
+  const whole = [{ u0: free, u1: inner, d: bench.bar }];
 
   const first = holdBar(input, layout, { pieces: whole, id: 'H1', at, stub: 0, support: [] });
   const why = prepareEnd(first, 0, null) ?? turnFirst(first, top);
   if (why) return { name, why };
   const drafts = [first];
   let last = first;
-  if (long) {
-    last = holdBar(input, layout, { pieces: first.pieces, id: 'H2', at: layout.grip0, stub: 0, support: [] });
+  if (long && parts) {
+    last = holdBar(input, layout, { pieces: first.pieces, id: 'H2', at: grip0, stub: 0, support: [] });
     drafts.push(last);
   }
   const blade = partingBlade(bench.lathe);
-  if (blade) partOff(last, layout.kerf, blade);
-  const standing = last.pieces.filter((p) => p.u0 < layout.kerf);
+  if (blade && parts) partOff(last, layout.kerf, blade);
+  const standing = last.pieces.filter((p) => !parts || p.u0 < layout.kerf);
   const second = secondEnd(bench, turned, mirror(standing, work.length), {
     id: `H${drafts.length + 1}`,
     holes: true,
@@ -83,6 +97,7 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
     stock: stockOf(input, free, inner),
     centreLeft: null,
     shimmed: second.shimmed,
+    seat: null,
     unsupported: second.unsupported || slenderness(work, at, 0, edge) > FREE_DIAMETERS,
   };
 }

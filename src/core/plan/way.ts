@@ -15,8 +15,10 @@ export type Way = {
   readonly shimmed: boolean;
   /** Work stands out far with nothing to hold it up. */
   readonly unsupported: boolean;
+  /** Where the centre bears; null where none is used. */
+  readonly seat: Seat['kind'] | null;
 };
-export type Refused = { readonly name: string; readonly why: string };
+export type Refused = { readonly name: string; readonly why: string; readonly seat?: Seat['kind'] };
 
 export type WayInput = {
   readonly bench: Bench;

@@ -1,8 +1,8 @@
 import type { SolvedChains } from '../chains/types.ts';
-import { type Length, pm } from '../lengths/length.ts';
 import { largestDiameter, solidOf } from '../outline/solid.ts';
 import type { Outline } from '../outline/types.ts';
 import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
+import type { Pins } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
 import { type Bar, barsFor } from './bars.ts';
 import { chart } from './chart.ts';
@@ -18,9 +18,9 @@ import { planWarnings } from './warnings.ts';
 import { barWays } from './way-bar.ts';
 import { centresWays } from './way-centres.ts';
 import { splitWays } from './way-split.ts';
-import { voidPins } from './pins.ts';
+import { MOST_STEPS, noBar, notKept, noWay, tooMany } from './no-plan.ts';
+import { bindingPins, againstPins, pinItems, wantsWay } from './pins.ts';
 import { isRefused, type Refused, type Way } from './way.ts';
-import { size } from './words.ts';
 
 export type Planned = {
   readonly plan: Plan | null;
@@ -30,7 +30,15 @@ export type Planned = {
   readonly warnings: readonly Problem[];
 };
 
-type Candidate = { name: string; plan: Plan; outline: Outline; warnings: Problem[]; cost: number[] };
+type Candidate = {
+  name: string;
+  plan: Plan;
+  outline: Outline;
+  warnings: Problem[];
+  cost: number[];
+  pins: Pins;
+};
+type Settled<T> = T & { readonly pins: Pins };
 
 /**
  * The best way to hold and cut a closed part on a lathe, proved by replaying it on the virtual lathe; every other way
@@ -38,17 +46,26 @@ type Candidate = { name: string; plan: Plan; outline: Outline; warnings: Problem
  *
  * @returns `plan` null with the reasons in `errors` where no way is found.
  */
-export function planPart(part: ResolvedPart, chains: SolvedChains, whole: ResolvedLathe): Planned {
+export function planPart(whole: ResolvedPart, chains: SolvedChains, lathe: ResolvedLathe): Planned {
+  const { pins, voids } = bindingPins(whole, lathe);
+  const planned = planAsSettled({ ...whole, pins }, chains, lathe);
+  if (planned.plan) return { ...planned, warnings: [...voids, ...planned.warnings] };
+  const inTheWay = pinItems(pins).filter(
+    ({ rest }) => planAsSettled({ ...whole, pins: rest }, chains, lathe).plan !== null,
+  );
+  return { ...planned, errors: [...planned.errors, ...inTheWay.map(notKept)], warnings: voids };
+}
+
+function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: ResolvedLathe): Planned {
   if (part.segments.length > MOST_STEPS) return tooMany(part.segments.length);
   const lathe = withPinnedBlade(whole, part.pins.blade);
-  const voids = voidPins(part, lathe);
   const rough = solidOf(part, chains, lathe, null);
   if (!rough.ok) return { plan: null, outline: null, errors: [rough.problem], warnings: [] };
   const largest = largestDiameter(rough.value);
   const bars = barsFor(part, lathe, largest);
-  if (!bars.length) return noBar(largest, lathe);
+  if (!bars.length) return noBar(largest, lathe, part.pins.bar);
   const candidates: Candidate[] = [];
-  const refused: Refused[] = [];
+  const refused: Settled<Refused>[] = [];
   for (const bar of bars) {
     const solid = solidOf(part, chains, lathe, bar.diameter);
     if (!solid.ok) continue;
@@ -60,17 +77,36 @@ export function planPart(part: ResolvedPart, chains: SolvedChains, whole: Resolv
   candidates.sort((a, b) => compare(a.cost, b.cost));
   const best = candidates[0];
   if (!best) return noWay(refused, part);
-  const beaten = candidates.slice(1).map((c) => ({ way: c.name, why: whyBeaten(best.cost, c.cost) }));
-  const rejected = [...beaten, ...refused.map((r) => ({ way: r.name, why: `${r.why}.` }))];
+  const left = [
+    ...candidates.slice(1).map((c) => ({ ...c, why: whyBeaten(best.cost, c.cost), can: true })),
+    ...refused.map((r) => ({ ...r, why: `${r.why}.`, can: false })),
+  ];
+  const rejected = left.map(({ name, why, pins, can }, i) => ({
+    way: name,
+    why,
+    pins: pins.bar === best.pins.bar ? withoutBar(pins) : pins,
+    runner_up: can && i === 0,
+  }));
   return {
-    plan: { ...best.plan, rejected },
+    plan: { ...best.plan, way: { name: best.name, pins: best.pins }, rejected },
     outline: best.outline,
     errors: [],
-    warnings: [...voids, ...best.warnings],
+    warnings: best.warnings,
   };
 }
 
-function waysWith(part: ResolvedPart, outline: Outline, lathe: ResolvedLathe, bar: Bar): (Way | Refused)[] {
+const withoutBar = ({ way, first, seat }: Pins): Pins => ({
+  ...(way === undefined ? {} : { way }),
+  ...(first === undefined ? {} : { first }),
+  ...(seat === undefined ? {} : { seat }),
+});
+
+function waysWith(
+  part: ResolvedPart,
+  outline: Outline,
+  lathe: ResolvedLathe,
+  bar: Bar,
+): Settled<Way | Refused>[] {
   const points = [...new Set(part.crossings.flatMap((c) => (c.form === 'hole' ? [c.at] : [c.at, c.to])))];
   const { pins } = part;
   const material = materialOf(part.material);
@@ -81,21 +117,27 @@ function waysWith(part: ResolvedPart, outline: Outline, lathe: ResolvedLathe, ba
     const end = work.lands[0]?.tailFace ?? '';
     if (pins.first !== undefined && pins.first !== end) return [];
     const input = { bench, work, turned, bar };
-    const wants = (way: 'bar' | 'both-ends' | 'centres'): boolean =>
-      pins.way === undefined || pins.way === way;
-    return [
-      ...(wants('bar')
-        ? barWays({ ...input, name: `out of the ${bar.text} bar, end ${end} at the tailstock first` })
-        : []),
-      ...(wants('both-ends')
-        ? splitWays({ ...input, name: `from both ends of the ${bar.text} bar, end ${end} first` })
-        : []),
-      ...(wants('centres')
-        ? centresWays({ ...input, name: `${bar.text} blank between centres, end ${end} at the tailstock` })
-        : []),
-    ];
+    const names = {
+      bar: `out of the ${bar.text} bar, end ${end} at the tailstock first`,
+      'both-ends': `from both ends of the ${bar.text} bar, end ${end} first`,
+      centres: `${bar.text} blank between centres, end ${end} at the tailstock`,
+    };
+    return WAYS.flatMap(([way, thinkThrough]) =>
+      wantsWay(pins, way)
+        ? thinkThrough({ ...input, name: names[way] }).map((found) => ({
+            ...found,
+            pins: { way, first: end, bar: bar.text, ...(found.seat ? { seat: found.seat } : {}) },
+          }))
+        : [],
+    );
   });
 }
+
+const WAYS = [
+  ['bar', barWays],
+  ['both-ends', splitWays],
+  ['centres', centresWays],
+] as const;
 
 /** The lathe with no blade but the pinned one, where one is pinned and there. */
 function withPinnedBlade(lathe: ResolvedLathe, blade: string | undefined): ResolvedLathe {
@@ -108,10 +150,15 @@ function weigh(
   part: ResolvedPart,
   outline: Outline,
   lathe: ResolvedLathe,
-  way: Way,
+  way: Settled<Way>,
   candidates: Candidate[],
-  refused: Refused[],
+  refused: Settled<Refused>[],
 ): void {
+  const against = againstPins(part.pins, way.drafts);
+  if (against) {
+    refused.push({ name: way.name, why: against, pins: way.pins });
+    return;
+  }
   const cuts = way.drafts.flatMap((d) => d.cuts);
   const after = offLathe(outline, part, lathe);
   [...cuts, ...after].forEach((cut, i) => (cut.n = i + 1));
@@ -124,6 +171,7 @@ function weigh(
     off_lathe: after,
     chart: charted.rows,
     stiffness,
+    way: { name: way.name, pins: way.pins },
     rejected: [],
   };
   const flaws = replay(plan, outline, lathe);
@@ -132,6 +180,7 @@ function weigh(
     refused.push({
       name: way.name,
       why: `its own replay stops at ${flaw.where}: ${flaw.say}`.replace(/\.$/, ''),
+      pins: way.pins,
     });
     return;
   }
@@ -147,7 +196,7 @@ function weigh(
     holdings.length,
     way.stock.length_mm,
   ];
-  candidates.push({ name: way.name, plan, outline, warnings, cost });
+  candidates.push({ name: way.name, plan, outline, warnings, cost, pins: way.pins });
 }
 
 /** Holdings beyond one in which journals and seats are finished. */
@@ -180,32 +229,4 @@ function compare(a: readonly number[], b: readonly number[]): number {
 function whyBeaten(best: readonly number[], other: readonly number[]): string {
   const at = best.findIndex((x, i) => x !== other[i]);
   return at < 0 ? 'It is as good, and comes second.' : `It can be done, but ${REASONS[at] ?? 'it is worse'}.`;
-}
-
-/** Steps that are planned: well over any shaft, few enough that a plan is there within a second or so. */
-const MOST_STEPS = 500;
-
-function tooMany(count: number): Planned {
-  const say = `${count} steps are more than a plan is made for (${MOST_STEPS}).`;
-  const problem: Problem = { code: 'too-many', where: 'segments', say };
-  return { plan: null, outline: null, errors: [problem], warnings: [] };
-}
-
-function noBar(largest: Length, lathe: ResolvedLathe): Planned {
-  const d = size(pm(largest + lathe.cut.allowance), lathe);
-  const problem: Problem = {
-    code: 'no-bar',
-    where: 'bars.diameters',
-    say: `No bar in the lathe file cleans up the largest diameter: order one of at least ${d}.`,
-    facts: { largest_mm: largest / 1e9 },
-  };
-  return { plan: null, outline: null, errors: [problem], warnings: [] };
-}
-
-function noWay(refused: readonly Refused[], part: ResolvedPart): Planned {
-  const tried = refused.map((r) => `${r.name}: ${r.why}`).join('; ');
-  const pinned = Object.keys(part.pins).length > 0 ? ' with what you have settled about the plan' : '';
-  const say = `No way to hold and cut this part${pinned} was found. ${tried ? `${tried}.` : ''}`.trim();
-  const problem: Problem = { code: 'no-way', where: pinned ? 'pins' : 'plan', say };
-  return { plan: null, outline: null, errors: [problem], warnings: [] };
 }

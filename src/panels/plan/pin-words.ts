@@ -1,10 +1,10 @@
 import type { Transaction } from '../../core/part/edit.ts';
-import { apply } from '../../core/part/edit.ts';
 import type { Lathe } from '../../core/part/lathe.ts';
-import { setPin } from '../../core/part/part-commands.ts';
+import { setFacePin, setGripPin, setMeasuredPin, setPin, setPins } from '../../core/part/part-commands.ts';
 import type { Part, Pins } from '../../core/part/types.ts';
 
-export type PinKey = keyof Pins;
+/** What is settled by choosing one of a few. */
+export type PinKey = Exclude<keyof Pins, 'faces' | 'grips' | 'measured'>;
 export type PinChoice = { readonly text: string; readonly words: string };
 export type PinField = {
   readonly key: PinKey;
@@ -23,14 +23,25 @@ const CENTRE: readonly PinChoice[] = [
   { text: 'yes', words: 'bring it up' },
   { text: 'no', words: 'do without' },
 ];
+const SEATS: readonly PinChoice[] = [
+  { text: 'drawn', words: 'in the drawn centre hole' },
+  { text: 'mouth', words: 'in the mouth of a hole' },
+  { text: 'stub', words: 'in a stub, faced off later' },
+  { text: 'left', words: 'in a centre hole left in' },
+];
+const PARTING: readonly PinChoice[] = [{ text: 'no', words: 'sawn blank, nothing parted off' }];
 
-/** Everything about a plan that can be settled, with what it can be settled to on this part and lathe. */
+const same = (texts: readonly string[]): PinChoice[] => texts.map((text) => ({ text, words: text }));
+const endsOf = (part: Part): string[] => [
+  ...new Set([part.faces[0]?.id, part.faces.at(-1)?.id].filter((id) => id !== undefined)),
+];
+const innerFaces = (part: Part): string[] => part.faces.slice(1, -1).map(({ id }) => id);
+
+/** Everything about a plan that is settled by a choice, with what it can be on this part and lathe. */
 export function pinFields(part: Part, lathe: Lathe): PinField[] {
   const pins = part.pins ?? {};
-  const ends = [part.faces[0]?.id, part.faces.at(-1)?.id].filter((id) => id !== undefined);
   const cylinders = part.segments.filter((s) => s.form === 'cylinder').map(({ id }) => id);
   const blades = lathe.tools.filter((tool) => tool.kind === 'blade');
-  const same = (texts: readonly string[]): PinChoice[] => texts.map((text) => ({ text, words: text }));
   const field = (key: PinKey, label: string, choices: readonly PinChoice[]): PinField => {
     const value = textOf(pins[key]);
     const gone = value !== '' && !choices.some((choice) => choice.text === value);
@@ -39,10 +50,13 @@ export function pinFields(part: Part, lathe: Lathe): PinField[] {
   };
   return [
     field('way', 'Way of holding', WAYS),
-    field('first', 'End at the tailstock first', same([...new Set(ends)])),
+    field('first', 'End at the tailstock first', same(endsOf(part))),
     field('centre', 'Live centre', CENTRE),
+    field('seat', 'Centre bears', SEATS),
     field('bar', `Bar, ${lathe.unit}`, same(lathe.bars.diameters)),
+    field('part_off', 'Off the bar', PARTING),
     field('grip', 'Turned round, grip on', same(cylinders)),
+    field('split', 'From both ends, split at face', same(innerFaces(part))),
     field(
       'blade',
       'Blade',
@@ -54,76 +68,89 @@ export function pinFields(part: Part, lathe: Lathe): PinField[] {
 const textOf = (value: Pins[PinKey]): string =>
   value === undefined ? '' : value === true ? 'yes' : value === false ? 'no' : value;
 
+const oneOf = <T extends string>(all: readonly T[], text: string): T | undefined =>
+  all.find((each) => each === text);
+
 /** Settles one thing by its text; the empty text leaves it to the planner. */
 export function settle(part: Part, key: PinKey, text: string): Transaction {
   if (text === '') return setPin(part, key, undefined);
   if (key === 'centre') return setPin(part, key, text === 'yes');
-  if (key === 'way') {
-    const way = (['bar', 'both-ends', 'centres'] as const).find((each) => each === text);
-    return setPin(part, key, way);
-  }
+  if (key === 'part_off') return setPin(part, key, false);
+  if (key === 'way') return setPin(part, key, oneOf(['bar', 'both-ends', 'centres'], text));
+  if (key === 'seat') return setPin(part, key, oneOf(['drawn', 'mouth', 'stub', 'left'], text));
   return setPin(part, key, text);
 }
 
-/** Several pins in one step of undo. */
-function settleAll(part: Part, did: string, pins: readonly (readonly [PinKey, string])[]): Transaction {
-  let now = part;
-  const edits = pins.flatMap(([key, text]) => {
-    const change = settle(now, key, text);
-    now = change.edits.reduce(apply, now);
-    return change.edits;
-  });
-  return { edits, did };
+/** A face and the end from which it can be settled to be cut; empty where the planner chooses. */
+export type FaceField = { readonly face: string; readonly value: string; readonly choices: PinChoice[] };
+
+export function faceFields(part: Part): FaceField[] {
+  const choices = endsOf(part).map((end) => ({ text: end, words: `with end ${end} at the tailstock` }));
+  const settled = new Map((part.pins?.faces ?? []).map(({ face, from }) => [face, from]));
+  return innerFaces(part).map((face) => ({ face, value: settled.get(face) ?? '', choices }));
+}
+
+export const settleFace = (part: Part, face: string, from: string): Transaction =>
+  setFacePin(part, face, from === '' ? null : from);
+
+/** One thing that is settled, in words, and the change that leaves it to the planner again. */
+export type Settled = { readonly where: string; readonly words: string; readonly letGo: Transaction };
+
+/** Everything settled, each with its place in the part file as problems name it. */
+export function settledItems(part: Part, lathe: Lathe): Settled[] {
+  const { faces = [], grips = [], measured = [] } = part.pins ?? {};
+  const single = pinFields(part, lathe)
+    .filter(({ value }) => value !== '')
+    .map(({ key, label, value, choices }) => ({
+      where: `pins.${key}`,
+      words: `${label}: ${choices.find((c) => c.text === value)?.words ?? value}`,
+      letGo: setPin(part, key, undefined),
+    }));
+  return [
+    ...single,
+    ...faces.map(({ face, from }, i) => ({
+      where: `pins.faces[${i}]`,
+      words: `Face ${face}: cut with end ${from} at the tailstock`,
+      letGo: setFacePin(part, face, null),
+    })),
+    ...grips.map(({ holding, out }, i) => ({
+      where: `pins.grips[${i}]`,
+      words: `Grip of ${holding}: begins ${out} from the end at the tailstock`,
+      letGo: setGripPin(part, holding, null),
+    })),
+    ...measured.map((length, i) => ({
+      where: `pins.measured[${i}]`,
+      words: `${length}: measured at the lathe before its last cut`,
+      letGo: setMeasuredPin(part, length, false),
+    })),
+  ];
 }
 
 /** Leaves everything to the planner again, in one step. */
 export const letGo = (part: Part): Transaction =>
-  settleAll(
+  setPins(
     part,
     'Planner chooses everything again',
-    pinKeys(part).map((key) => [key, '']),
+    Object.fromEntries(Object.keys(part.pins ?? {}).map((key) => [key, undefined])),
   );
 
-export const pinKeys = (part: Part): PinKey[] => Object.keys(part.pins ?? {}) as PinKey[];
-
-/** What a way that was left would have settled. */
-export type LeftWay = {
-  readonly way: NonNullable<Pins['way']>;
-  readonly first: string;
-  readonly bar: string | null;
-};
+/** How many things are settled. */
+export const pinCount = (part: Part): number =>
+  Object.values(part.pins ?? {}).reduce((sum, value) => sum + (Array.isArray(value) ? value.length : 1), 0);
 
 /**
- * Way, first end and bar of a way that was looked at, out of its name. Null where they cannot be told, or where
- * settling them would not bring it about (a variant of a way by the centre's seat).
- *
- * @param bar - The bar of the plan in hand: settled only where this way takes another.
+ * Plans the part in a way that was left, in one step of undo. What had been settled about the way before goes with it:
+ * the centre, the split, and where holdings grip, as those are other holdings now.
  */
-export function leftWay(name: string, part: Part, lathe: Lathe, bar: string): LeftWay | null {
-  const way = name.startsWith('out of the ')
-    ? 'bar'
-    : name.startsWith('from both ends ')
-      ? 'both-ends'
-      : name.includes(' blank between centres')
-        ? 'centres'
-        : null;
-  const ends = [part.faces[0]?.id, part.faces.at(-1)?.id];
-  const first = ends.find(
-    (id) => id !== undefined && new RegExp(`, end ${quoted(id)} (at|first)|, end ${quoted(id)}$`).test(name),
-  );
-  if (!way || first === undefined || name.endsWith('centre hole left in')) return null;
-  const own = lathe.bars.diameters.find((d) =>
-    way === 'centres' ? name.startsWith(`${d} blank `) : name.includes(` the ${d} bar,`),
-  );
-  return { way, first, bar: own !== undefined && own !== bar ? own : null };
+export function planThisWay(part: Part, { way, first, bar, seat }: Pins): Transaction {
+  const words = WAYS.find(({ text }) => text === way)?.words ?? way ?? 'as before';
+  const cleared = { centre: undefined, split: undefined, grips: undefined };
+  const bars = bar === undefined ? {} : { bar };
+  return setPins(part, `Planned ${words}, end ${first ?? ''} first`, {
+    ...cleared,
+    ...bars,
+    way,
+    first,
+    seat,
+  });
 }
-
-const quoted = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
-
-/** Plans the part that way: way, first end and where need be the bar, in one step of undo. */
-export const planThisWay = (part: Part, { way, first, bar }: LeftWay): Transaction =>
-  settleAll(part, `Planned ${WAYS.find(({ text }) => text === way)?.words ?? way}, end ${first} first`, [
-    ['way', way],
-    ['first', first],
-    ...(bar === null ? [] : [['bar', bar] as const]),
-  ]);

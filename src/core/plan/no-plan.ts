@@ -1,0 +1,52 @@
+import { type Length, pm } from '../lengths/length.ts';
+import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
+import type { Problem } from '../problem.ts';
+import type { PinItem } from './pins.ts';
+import type { Refused } from './way.ts';
+import { size } from './words.ts';
+
+/** What comes back where nothing is planned: the reasons. */
+export type NoPlan = {
+  readonly plan: null;
+  readonly outline: null;
+  readonly errors: readonly Problem[];
+  readonly warnings: readonly Problem[];
+};
+
+/** Steps that are planned: well over any shaft, few enough that a plan is there within a second or so. */
+export const MOST_STEPS = 500;
+
+export function tooMany(count: number): NoPlan {
+  const say = `${count} steps are more than a plan is made for (${MOST_STEPS}).`;
+  const problem: Problem = { code: 'too-many', where: 'segments', say };
+  return { plan: null, outline: null, errors: [problem], warnings: [] };
+}
+
+export function noBar(largest: Length, lathe: ResolvedLathe, settled: string | undefined): NoPlan {
+  const d = size(pm(largest + lathe.cut.allowance), lathe);
+  const problem: Problem = {
+    code: 'no-bar',
+    where: settled === undefined ? 'bars.diameters' : 'pins.bar',
+    say:
+      settled === undefined
+        ? `No bar in the lathe file cleans up the largest diameter: order one of at least ${d}.`
+        : `The bar that was settled, ${settled}, is smaller than the largest diameter: it takes at least ${d}.`,
+    facts: { largest_mm: largest / 1e9 },
+  };
+  return { plan: null, outline: null, errors: [problem], warnings: [] };
+}
+
+export function noWay(refused: readonly Refused[], part: ResolvedPart): NoPlan {
+  const tried = refused.map((r) => `${r.name}: ${r.why}`).join('; ');
+  const pinned = Object.keys(part.pins).length > 0 ? ' with what you have settled about the plan' : '';
+  const say = `No way to hold and cut this part${pinned} was found. ${tried ? `${tried}.` : ''}`.trim();
+  const problem: Problem = { code: 'no-way', where: pinned ? 'pins' : 'plan', say };
+  return { plan: null, outline: null, errors: [problem], warnings: [] };
+}
+
+/** Something settled that stands in the way of every plan. */
+export const notKept = ({ where, words }: PinItem): Problem => ({
+  code: 'pin-not-kept',
+  where,
+  say: `What was settled, ${words}, cannot be kept; without it there is a plan.`,
+});
