@@ -1,4 +1,7 @@
-import Konva from 'konva/lib/Core.js';
+import { Group } from 'konva/lib/Group.js';
+import { Layer } from 'konva/lib/Layer.js';
+import { Shape } from 'konva/lib/Shape.js';
+import { Stage } from 'konva/lib/Stage.js';
 import type { Picture } from '../core/outline/picture.ts';
 import type { Choice } from './choice.ts';
 import { drawDimension, drawExtension, drawLeader } from './draw-dimension.ts';
@@ -10,7 +13,6 @@ import { drawLights, type Lights } from './lights.ts';
 import type { Scene } from './scene.ts';
 import type { Spot, Viewport } from './viewport.ts';
 
-type Shape = InstanceType<typeof Konva.Shape>;
 export type Style = { readonly inks: Inks; readonly font: LabelFont; readonly measure: Measure };
 /** What stands on the board: the drawing, or one picture of the bar while a holding is talked about. */
 export type Shown =
@@ -23,10 +25,10 @@ const noLights: Lights = { chosen: null, hovered: null, lit: [] };
  * and read what is shown when they draw, so that a pan moves two layers and a hover redraws only the light one.
  */
 export class BoardStage {
-  private readonly stage: InstanceType<typeof Konva.Stage>;
-  private readonly resting = new Konva.Layer();
-  private readonly moving = new Konva.Layer({ listening: false });
-  private readonly hits = new Konva.Group();
+  private readonly stage: Stage;
+  private readonly resting = new Layer();
+  private readonly moving = new Layer({ listening: false });
+  private readonly hits = new Group();
   private areas: { readonly key: string; readonly shape: Shape }[] = [];
   private shown: Shown | null = null;
   private hitsFor: Shown | null = null;
@@ -37,12 +39,12 @@ export class BoardStage {
 
   constructor(container: HTMLDivElement, style: Style) {
     this.style = style;
-    this.stage = new Konva.Stage({ container, width: 1, height: 1 });
-    const drawing = new Konva.Shape({
+    this.stage = new Stage({ container, width: 1, height: 1 });
+    const drawing = new Shape({
       listening: false,
       sceneFunc: (context) => this.draw(context._context),
     });
-    const light = new Konva.Shape({ listening: false, sceneFunc: (context) => this.light(context._context) });
+    const light = new Shape({ listening: false, sceneFunc: (context) => this.light(context._context) });
     // What can be hit is never seen: a thousand empty shapes need not be walked to draw nothing.
     this.hits.drawScene = () => this.hits;
     this.resting.add(drawing);
@@ -121,7 +123,7 @@ export class BoardStage {
 
 /** A shape that is never seen: it only answers what lies under a pointer. */
 function hitShape(): Shape {
-  return new Konva.Shape({
+  return new Shape({
     fill: 'black',
     stroke: 'black',
     sceneFunc: () => undefined,

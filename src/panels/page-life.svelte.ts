@@ -2,6 +2,7 @@ import { keepToTheEnd } from '../keep/leaving.ts';
 import { keepOffline } from '../keep/offline.ts';
 import { Planner } from '../keep/planner.ts';
 import { watchFaults } from './library/bug-report.ts';
+import { fetchRooms } from './rooms.ts';
 import type { Shop } from './shop.svelte.ts';
 
 const DARK = '(prefers-color-scheme: dark)';
@@ -43,6 +44,9 @@ export class PageLife {
     });
     $effect(() => {
       if (shop.ready) this.#planner.plan(shop.drawing, shop.lathe);
+    });
+    $effect(() => {
+      if (shop.ready && !shop.planning) void fetchRooms();
     });
     $effect(() => this.#live());
   }

@@ -2,12 +2,12 @@ import type { Choice } from '../board/choice.ts';
 import { drawingOf } from '../bench/drawing.ts';
 import { readProgress, type Progress } from '../bench/progress.ts';
 import { stepsOf } from '../bench/steps.ts';
-import { actualsOf } from '../core/actuals/section.ts';
 import { freshStackView, type StackView } from './check/stack-view.ts';
 import { fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import { keptWith, ownName } from './lathe/kept-lathes.ts';
 import type { PlaceId } from './places.ts';
+import { rooms } from './rooms.ts';
 import { firstLathe } from '../core/part/first-lathe.ts';
 import type { Transaction } from '../core/part/edit.ts';
 import type { Lathe } from '../core/part/lathe.ts';
@@ -68,7 +68,9 @@ export class Shop {
   );
   /** What was measured and ticked, and what follows from it. */
   actuals = $derived.by(() =>
-    this.#planned.plan ? actualsOf(this.document.part, this.lathe, this.#planned) : null,
+    this.#planned.plan
+      ? (rooms.actuals.now?.actualsOf(this.document.part, this.lathe, this.#planned) ?? null)
+      : null,
   );
   /** All that is known now, with what was done at the lathe. */
   report: Report = $derived.by(() =>

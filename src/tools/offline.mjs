@@ -26,7 +26,8 @@ async function filesIn(folder) {
 
 /**
  * The service worker for a built folder. Its cache is named after every name and content, so that a changed build
- * never mixes with an older one: an open page keeps its own files until it is told to take over.
+ * never mixes with an older one: an open page keeps its own files until it is told to take over, and finds them still
+ * where another window has told so.
  */
 export async function workerFor(folder) {
   const files = await filesIn(folder);
@@ -45,15 +46,18 @@ const LATER = ${JSON.stringify(later, null, 1)};
 const start = new URL('./', self.registration.scope).href;
 const fresh = (url) => new Request(url, { cache: 'reload' });
 
+// In the order they were made.
+const ours = async () => (await caches.keys()).filter((name) => name.startsWith('shaftwright-'));
+
 self.addEventListener('install', (event) => {
   event.waitUntil(caches.open(NAME).then((cache) => cache.addAll(FIRST.map(fresh))));
 });
 
 self.addEventListener('activate', (event) => {
   const dropOlder = async () => {
-    const names = await caches.keys();
-    const older = names.filter((name) => name.startsWith('shaftwright-') && name !== NAME);
-    await Promise.all(older.map((name) => caches.delete(name)));
+    const older = (await ours()).filter((name) => name !== NAME);
+    // The last one stays: a window that is still open with it may want a file that only it holds.
+    await Promise.all(older.slice(0, -1).map((name) => caches.delete(name)));
     await self.clients.claim();
   };
   event.waitUntil(dropOlder());
@@ -63,12 +67,19 @@ self.addEventListener('message', (event) => {
   if (event.data === 'take-over') self.skipWaiting();
 });
 
-// From the cache, else from the network; a page that is not kept is the app itself.
+// From the cache, else from that of the build before, for a window that has not been loaded again; else from the
+// network. A page that is not kept is the app itself. Names of scripts carry a hash: builds cannot be mixed up.
 async function answer(request) {
   const cache = await caches.open(NAME);
   const page = request.mode === 'navigate';
-  const kept = (await cache.match(request, { ignoreSearch: page })) ?? (page ? await cache.match(start) : undefined);
-  return kept ?? fetch(request);
+  const kept = await cache.match(request, { ignoreSearch: page });
+  if (kept) return kept;
+  if (page) return (await cache.match(start)) ?? fetch(request);
+  for (const name of (await ours()).reverse()) {
+    const older = await (await caches.open(name)).match(request);
+    if (older) return older;
+  }
+  return fetch(request);
 }
 
 // One after the other, so that nothing the page waits for is held up; what fails is tried again at the next start.

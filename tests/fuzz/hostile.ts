@@ -4,7 +4,8 @@ import { readLathe } from '../../src/core/part/read-lathe.ts';
 import { readPart } from '../../src/core/part/read-part.ts';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import { writeLathe, writePart } from '../../src/core/part/write-part.ts';
-import { draftReport, report } from '../../src/core/report.ts';
+import { draftReport } from '../../src/core/draft-report.ts';
+import { report } from '../../src/core/report.ts';
 import { readBackup } from '../../src/keep/backup.ts';
 
 /** A random number in 0…1 from a seed, so that a case that fails can be had again by its number (mulberry32). */

@@ -3,7 +3,7 @@ import 'fake-indexeddb/auto';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { setLengthSize } from '../../src/core/part/commands.ts';
 import type { Part } from '../../src/core/part/types.ts';
-import { draftReport } from '../../src/core/report.ts';
+import { draftReport } from '../../src/core/draft-report.ts';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import { Keeper, type KeepState, type Work } from '../../src/keep/autosave.ts';
 import { PartDocument } from '../../src/keep/document.svelte.ts';

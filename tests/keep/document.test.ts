@@ -5,7 +5,7 @@ import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import { setTitle } from '../../src/core/part/part-commands.ts';
 import { dropSegment } from '../../src/core/part/segment-commands.ts';
 import type { Part } from '../../src/core/part/types.ts';
-import { draftReport } from '../../src/core/report.ts';
+import { draftReport } from '../../src/core/draft-report.ts';
 import { PartDocument } from '../../src/keep/document.svelte.ts';
 import { pin } from '../panels/pin.ts';
 

@@ -6,7 +6,7 @@ import { applyAll, type Transaction } from '../../src/core/part/edit.ts';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import { resolvePart } from '../../src/core/part/resolve.ts';
 import type { Part } from '../../src/core/part/types.ts';
-import { draftReport } from '../../src/core/report.ts';
+import { draftReport } from '../../src/core/draft-report.ts';
 import { proofSides } from '../../src/panels/check/loop-view.ts';
 import { picked } from '../../src/panels/check/pick.ts';
 import { writtenLimits } from '../../src/panels/check/proposals.ts';

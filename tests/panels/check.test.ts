@@ -5,7 +5,7 @@ import { applyAll, type Transaction } from '../../src/core/part/edit.ts';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import type { Report } from '../../src/core/report-types.ts';
-import { draftReport } from '../../src/core/report.ts';
+import { draftReport } from '../../src/core/draft-report.ts';
 import CheckPanel from '../../src/panels/CheckPanel.svelte';
 import { example } from './examples.ts';
 

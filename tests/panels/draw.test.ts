@@ -4,7 +4,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import type { Transaction } from '../../src/core/part/edit.ts';
 import type { Part } from '../../src/core/part/types.ts';
-import { draftReport } from '../../src/core/report.ts';
+import { draftReport } from '../../src/core/draft-report.ts';
 import { PartDocument } from '../../src/keep/document.svelte.ts';
 import { blankPart } from '../../src/panels/blank-part.ts';
 import DrawPanel from '../../src/panels/draw/DrawPanel.svelte';

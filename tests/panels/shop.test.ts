@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
 import { metricLathe } from '../../src/core/part/metric-lathe.ts';
 import { writeLathe, writePart } from '../../src/core/part/write-part.ts';
-import { draftReport } from '../../src/core/report.ts';
+import { draftReport } from '../../src/core/draft-report.ts';
 import { Keeper } from '../../src/keep/autosave.ts';
 import { Settings } from '../../src/keep/settings.svelte.ts';
 import { Shop } from '../../src/panels/shop.svelte.ts';

@@ -1,4 +1,4 @@
-import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -134,13 +134,18 @@ test('requests elsewhere and those that change something are left alone', async 
   expect(await browser.get('http://shop/app/app.js', 'cors', 'POST')).toBeNull();
 });
 
-test('a new build waits until told, then drops the older cache and no other', async () => {
-  const browser = await installed();
-  browser.stores.set('somebody-else', new Map());
-  const [older] = browser.stores.keys();
-  await writeFile(join(dist, 'app.js'), 'changed');
+/** The next build: one file changed, the old one gone from the host. */
+async function builtAgain(browser: Surroundings, name: string) {
+  await rm(join(dist, (await readdir(dist)).find((file) => file.startsWith('app')) ?? ''));
+  await writeFile(join(dist, name), name);
   browser.start(await workerFor(dist));
   await browser.send('install');
+}
+
+test('a new build waits until told, and touches nobody else’s cache', async () => {
+  const browser = await installed();
+  browser.stores.set('somebody-else', new Map());
+  await builtAgain(browser, 'app-2.js');
   expect(browser.skipped).toBe(0);
   await browser.send('message', { data: 'something' });
   expect(browser.skipped).toBe(0);
@@ -148,7 +153,20 @@ test('a new build waits until told, then drops the older cache and no other', as
   expect(browser.skipped).toBe(1);
   await browser.send('activate');
   expect([...browser.stores.keys()]).toContain('somebody-else');
-  expect([...browser.stores.keys()]).not.toContain(older);
+});
+
+test('a window with the build before still finds its files under the new worker; older ones are dropped', async () => {
+  const browser = await installed();
+  const [oldest] = browser.stores.keys();
+  for (const name of ['app-2.js', 'app-3.js']) {
+    await builtAgain(browser, name);
+    await browser.send('activate');
+  }
+  browser.online = false;
+  expect((await browser.get('http://shop/app/app-3.js'))?.from).toContain('cache');
+  expect((await browser.get('http://shop/app/app-2.js'))?.from).toContain('cache');
+  await expect(browser.get('http://shop/app/app.js')).rejects.toThrow('no network');
+  expect([...browser.stores.keys()]).not.toContain(oldest);
   expect(browser.stores.size).toBe(2);
 });
 
