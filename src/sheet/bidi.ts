@@ -3,7 +3,9 @@ export type DirectedText = { readonly text: string; readonly direction: 'ltr' | 
 
 type Strong = 'L' | 'R' | 'number' | 'neutral';
 
-const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
+/** A letter of a script that runs from right to left. */
+export const RIGHT_TO_LEFT =
+  /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
 const DIGIT = /[0-9\u0660-\u0669\u06f0-\u06f9]/u;
 const LETTER = /[\p{L}\p{M}]/u;
 const MIRROR: Readonly<Record<string, string>> = {

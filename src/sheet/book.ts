@@ -1,19 +1,29 @@
-import { PDFDocument, PDFHexString, PDFName, PDFString } from 'pdf-lib';
+import { PDFDocument, PDFHexString, PDFName, PDFStreamWriter, PDFString } from 'pdf-lib';
 import type { PDFRef } from 'pdf-lib';
 import { Ink } from './ink.ts';
 import { frameOf, PT_PER_MM } from './paper.ts';
 import type { Frame, PageSize, Turn } from './paper.ts';
+import { writeStructure } from './structure.ts';
 import { drawSurround } from './surround.ts';
+import { Tag } from './tags.ts';
 import type { Typesetter } from './type.ts';
 import type { Typeface } from './typeface.ts';
 
-export type SheetPage = { readonly frame: Frame; readonly ink: Ink; readonly heading: string };
+export type SheetPage = {
+  readonly frame: Frame;
+  readonly ink: Ink;
+  readonly heading: string;
+  /** Where the heading opens a section, its tag; null on pages that go on with one. */
+  readonly headed: Tag | null;
+};
 
 /** The pages of one sheet in the making. */
 export type Book = {
   readonly type: Typesetter;
+  /** The tag of a new last section. */
+  section(): Tag;
   /** A new last page. */
-  page(heading: string, turn?: Turn): SheetPage;
+  page(heading: string, headed: Tag | null, turn?: Turn): SheetPage;
   empty(): boolean;
   /** All pages with their headers, footers and check bars, as a PDF file. */
   finish(): Promise<Uint8Array>;
@@ -26,21 +36,27 @@ export type BookFacts = {
   readonly size: PageSize;
 };
 
+/** Objects that are packed together in the file. */
+const PER_STREAM = 500;
+
 /** Starts an empty book. `faces` are the open fonts; those used are embedded when it is finished. */
 export function openBook(facts: BookFacts, type: Typesetter, faces: readonly Typeface[]): Book {
   const pages: SheetPage[] = [];
+  const document = new Tag('Document');
   return {
     type,
-    page(heading, turn = 'upright') {
+    section: () => document.add('Sect'),
+    page(heading, headed, turn = 'upright') {
       const frame = frameOf(facts.size, turn);
-      const made: SheetPage = { frame, ink: new Ink(frame.height, type), heading };
+      const ink = new Ink(pages.length, frame.height, type);
+      const made: SheetPage = { frame, ink, heading, headed };
       pages.push(made);
       return made;
     },
     empty: () => pages.length === 0,
     finish: () => {
       pages.forEach((page, i) => drawSurround(page, { ...facts, number: i + 1, of: pages.length }));
-      return bound(facts, pages, faces);
+      return bound(facts, pages, document, faces);
     },
   };
 }
@@ -54,6 +70,7 @@ function fileDate(date: string): Date {
 async function bound(
   facts: BookFacts,
   pages: readonly SheetPage[],
+  document: Tag,
   faces: readonly Typeface[],
 ): Promise<Uint8Array> {
   const doc = await PDFDocument.create({ updateMetadata: false });
@@ -75,7 +92,12 @@ async function bound(
     page.node.addContentStream(context.register(context.flateStream(ink.operators())));
   }
   outline(doc, pages);
-  return doc.save({ useObjectStreams: true });
+  writeStructure(
+    doc,
+    document,
+    pages.map(({ ink }) => ink.marks),
+  );
+  return PDFStreamWriter.forContext(context, Infinity, true, PER_STREAM).serializeToBuffer();
 }
 
 /** Bookmarks, one a page: ISO 32000-1, 12.3.3. */

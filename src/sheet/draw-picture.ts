@@ -1,5 +1,6 @@
 import type { AreaRole, LineRole, Picture } from '../core/outline/picture.ts';
-import type { Hatch, Ink, Stroke } from './ink.ts';
+import type { Hatch } from './hatch.ts';
+import type { Ink, Stroke } from './ink.ts';
 
 /** How each line looks on paper: thickness in mm after ISO 128-2 (0.25 and 0.5, 1:2), dashes by its line types. */
 const STROKES: Readonly<Record<LineRole, Stroke>> = {

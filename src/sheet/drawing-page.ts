@@ -70,10 +70,13 @@ function drawPart(flow: Flow, matter: SheetMatter): void {
   const axis = flow.at() + above + rough.y1 * scale;
   const { ink } = flow.page();
   const picture = profilePicture(part, report, { places, hatch: 2 / scale });
-  drawPicture(ink, picture, { x: view.x, y: axis, scale }, roomOf(flow));
-  notes.draw(ink, axis, rough.y1 * scale);
   const lowest = (x: number): number => lowestAt(picture, (x - view.x) / scale) * scale;
-  drawDimensions(ink, view, lanes, names, { axis, bottom: axis - rough.y0 * scale, lowest });
+  const alt = `The part, upper half from outside, lower half cut open: ${part.segments.length} segments between ${part.faces.length} faces. Its sizes stand in the tables that follow.`;
+  ink.tagged(flow.section.add('Figure', alt), () => {
+    drawPicture(ink, picture, { x: view.x, y: axis, scale }, roomOf(flow));
+    notes.draw(ink, axis, rough.y1 * scale);
+    drawDimensions(ink, view, lanes, names, { axis, bottom: axis - rough.y0 * scale, lowest });
+  });
   flow.move(above + tall * scale + below);
 }
 

@@ -1,10 +1,13 @@
 import type { Book, SheetPage } from './book.ts';
 import type { Turn } from './paper.ts';
 import { measureOf } from './paper.ts';
+import type { Tag } from './tags.ts';
 
 /** Matter that runs down a page and on to the next one. Places and heights in mm. */
 export type Flow = {
   readonly book: Book;
+  /** What all of it is read out under. */
+  readonly section: Tag;
   page(): SheetPage;
   /** Where the next thing begins. */
   at(): number;
@@ -20,7 +23,8 @@ const HEADING = { size: 12, before: 2.5, height: 7, base: 4.8 } as const;
 
 /** Starts a new page under this heading; pages that follow say that they continue it. */
 export function startFlow(book: Book, title: string, turn: Turn = 'upright'): Flow {
-  let page = book.page(title, turn);
+  const section = book.section();
+  let page = book.page(title, section.add('H1'), turn);
   let y = page.frame.top;
   /** A heading that waits for what it stands over, so that the two are never parted. */
   let waiting: string | null = null;
@@ -42,14 +46,17 @@ export function startFlow(book: Book, title: string, turn: Turn = 'upright'): Fl
     const shown = headingBox(waiting);
     waiting = null;
     if (y > page.frame.top) y += HEADING.before;
-    page.ink.text(shown.text, page.frame.left, y + shown.base, shown.size, { bold: true });
+    const { ink, frame } = page;
+    ink.tagged(section.add('H2'), () =>
+      ink.text(shown.text, frame.left, y + shown.base, shown.size, { bold: true }),
+    );
     y += shown.height;
   };
   const need = (height: number): boolean => {
     const whole = height + (waiting === null ? 0 : HEADING.before + headingBox(waiting).height);
     const broken = whole > left() + 1e-6 && y > page.frame.top;
     if (broken) {
-      page = book.page(`${title} (continued)`, turn);
+      page = book.page(`${title} (continued)`, null, turn);
       y = page.frame.top;
     }
     setHeading();
@@ -57,6 +64,7 @@ export function startFlow(book: Book, title: string, turn: Turn = 'upright'): Fl
   };
   return {
     book,
+    section,
     page: () => page,
     at: () => y,
     move: (by) => {
@@ -69,9 +77,15 @@ export function startFlow(book: Book, title: string, turn: Turn = 'upright'): Fl
     },
     paragraph: (text, size = 9.5, { bold = false, indent = 0 } = {}) => {
       const { step, base } = type.leading(text, size);
-      for (const line of type.wrap(text, size, measureOf(page.frame) - indent)) {
+      let tag: Tag | null = null;
+      const lines = type.wrap(text, size, measureOf(page.frame) - indent);
+      for (const [i, line] of lines.entries()) {
         need(step);
-        page.ink.text(line, page.frame.left + indent, y + base, size, { bold });
+        tag ??= section.add('P');
+        const { ink, frame } = page;
+        ink.tagged(tag, () =>
+          ink.text(line, frame.left + indent, y + base, size, { bold, goesOn: i < lines.length - 1 }),
+        );
         y += step;
       }
       y += 0.8;

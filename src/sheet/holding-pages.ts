@@ -71,7 +71,10 @@ function drawHeld(flow: Flow, plan: Plan, index: number, unit: 'in' | 'mm'): voi
   const { ink } = flow.page();
   const x = (frame.left + frame.right - (rough.x0 + rough.x1) * scale) / 2;
   const room = { x0: frame.left, x1: frame.right, y0: flow.at(), y1: flow.at() + height };
-  drawPicture(ink, picture, { x, y: flow.at() + 4 + rough.y1 * scale, scale }, room);
+  const alt = 'The bar as it is held, with its zero, what supports it, and the lines to scribe.';
+  ink.tagged(flow.section.add('Figure', alt), () =>
+    drawPicture(ink, picture, { x, y: flow.at() + 4 + rough.y1 * scale, scale }, room),
+  );
   flow.move(height);
 }
 

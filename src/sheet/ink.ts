@@ -1,16 +1,19 @@
+import { RIGHT_TO_LEFT } from './bidi.ts';
+import { boundsOf, hatchLines, type Hatch } from './hatch.ts';
 import { PT_PER_MM } from './paper.ts';
 import { BOX_LABEL } from './type.ts';
+import type { Tag } from './tags.ts';
 import type { Line, Piece, Typesetter } from './type.ts';
 import { utf16 } from './typeface.ts';
 
 export type Stroke = { readonly width: number; readonly dash?: readonly number[] };
-/** Parallel lines: distance apart and thickness in mm, direction in degrees counter-clockwise from the level. */
-export type Hatch = { readonly apart: number; readonly width: number; readonly degrees: readonly number[] };
 export type TextStyle = {
   readonly align?: 'start' | 'middle' | 'end';
   readonly bold?: boolean;
   /** Reads from below to above. */
   readonly upward?: boolean;
+  /** The text goes on in a next line: a space after it keeps their words apart where they are read out or copied. */
+  readonly goesOn?: boolean;
 };
 
 /**
@@ -21,19 +24,64 @@ export class Ink {
   readonly height: number;
   readonly type: Typesetter;
   readonly fonts: Set<string>;
+  /** Which tag each stretch of ink belongs to, by its number. */
+  readonly marks: Tag[];
+  readonly #page: number;
   readonly #out: string[];
   #stroke: string;
+  /** What is being drawn is part of this; null for what only adorns the page. */
+  #tag: Tag | null;
+  /** What the stretch that is open in the output belongs to; undefined before the first one. */
+  #open: Tag | null | undefined;
 
-  constructor(height: number, type: Typesetter) {
+  /** `page` counts from 0. */
+  constructor(page: number, height: number, type: Typesetter) {
     this.height = height;
     this.type = type;
     this.fonts = new Set();
+    this.marks = [];
+    this.#page = page;
     this.#out = [];
     this.#stroke = '';
+    this.#tag = null;
+    this.#open = undefined;
   }
 
   operators(): string {
-    return this.#out.join('\n');
+    return [...this.#out, ...(this.#open === undefined ? [] : ['EMC'])].join('\n');
+  }
+
+  /** Draws something that is read out as this tag. What is drawn outside of any tag is not read out. */
+  tagged(tag: Tag | null, draw: () => void): void {
+    const before = this.#tag;
+    this.#tag = tag;
+    draw();
+    this.#tag = before;
+  }
+
+  /** Draws something that is read out in these words, within the tag. */
+  saying(words: string, draw: () => void): void {
+    this.#put(`/Span <</Alt <FEFF${utf16(words)}>>> BDC`);
+    draw();
+    this.#put('EMC');
+  }
+
+  #put(operators: string): void {
+    if (this.#tag !== this.#open) this.#turnTo(this.#tag);
+    this.#out.push(operators);
+  }
+
+  /** Marked content: ISO 32000-1, 14.6 and 14.8.2.2 (what is no part of the matter is an artifact). */
+  #turnTo(tag: Tag | null): void {
+    if (this.#open !== undefined) this.#out.push('EMC');
+    this.#open = tag;
+    if (tag === null) {
+      this.#out.push('/Artifact BMC');
+      return;
+    }
+    const id = this.marks.push(tag) - 1;
+    tag.parts.push({ page: this.#page, id });
+    this.#out.push(`/${tag.role} <</MCID ${id}>> BDC`);
   }
 
   #x(mm: number): string {
@@ -53,35 +101,35 @@ export class Ink {
 
   #use({ width, dash }: Stroke): void {
     const set = `${this.#x(width)} w [${(dash ?? []).map((d) => this.#x(d)).join(' ')}] 0 d`;
-    if (set !== this.#stroke) this.#out.push(set);
+    if (set !== this.#stroke) this.#put(set);
     this.#stroke = set;
   }
 
   /** A run of straight lines through points x, y, x, y, … */
   line(points: readonly number[], stroke: Stroke): void {
     this.#use(stroke);
-    this.#out.push(`${this.#path(points)} S`);
+    this.#put(`${this.#path(points)} S`);
   }
 
   rectangle(x: number, y: number, width: number, height: number, stroke: Stroke): void {
     this.#use(stroke);
-    this.#out.push(`${this.#path([x, y, x + width, y, x + width, y + height, x, y + height])} s`);
+    this.#put(`${this.#path([x, y, x + width, y, x + width, y + height, x, y + height])} s`);
   }
 
   /** A filled area; `paper` wipes what lies under it. */
   area(points: readonly number[], fill: 'black' | 'paper'): void {
     const wipe = fill === 'paper';
-    this.#out.push(`${wipe ? '1 g ' : ''}${this.#path(points)} f${wipe ? ' 0 g' : ''}`);
+    this.#put(`${wipe ? '1 g ' : ''}${this.#path(points)} f${wipe ? ' 0 g' : ''}`);
   }
 
   hatch(points: readonly number[], { apart, width, degrees }: Hatch): void {
     const box = boundsOf(points);
     if (!box) return;
     this.#use({ width });
-    this.#out.push(`q ${this.#path(points)} W n`);
+    this.#put(`q ${this.#path(points)} W n`);
     for (const angle of degrees)
-      for (const ends of hatchLines(box, apart, angle)) this.#out.push(`${this.#path(ends)} S`);
-    this.#out.push('Q');
+      for (const ends of hatchLines(box, apart, angle)) this.#put(`${this.#path(ends)} S`);
+    this.#put('Q');
   }
 
   /** A text on paper wiped clean: lines that were drawn before stop short of it. */
@@ -99,7 +147,9 @@ export class Ink {
     const width = (line.width * size) / 1000 / PT_PER_MM;
     const back = style.align === 'end' ? width : style.align === 'middle' ? width / 2 : 0;
     const [x0, y0] = style.upward ? [x, y + back] : [x - back, y];
-    this.#setLine(line, x0, y0, size, style);
+    const goesOn = style.goesOn ?? this.#tag?.role === 'Figure';
+    const spaced = goesOn && !RIGHT_TO_LEFT.test(text) ? this.type.line(`${text} `) : line;
+    this.#setLine(spaced, x0, y0, size, style);
     return width;
   }
 
@@ -129,7 +179,7 @@ export class Ink {
   ): void {
     const font = `BT /${piece.face.key} ${figure(size)} Tf ${weight}`;
     if (!piece.shaped) {
-      this.#out.push(`${font} ${at(start, 0)} <${piece.glyphs.map((g) => hex4(g.id)).join('')}> Tj ET`);
+      this.#put(`${font} ${at(start, 0)} <${piece.glyphs.map((g) => hex4(g.id)).join('')}> Tj ET`);
       return;
     }
     const set: string[] = [];
@@ -139,8 +189,8 @@ export class Ink {
       along += (glyph.advance * size) / 1000;
     }
     const shown = `${font} ${set.join(' ')} ET`;
-    if (piece.says === null) this.#out.push(shown);
-    else this.#out.push(`/Span <</ActualText <FEFF${utf16(piece.says)}>>> BDC ${shown} EMC`);
+    if (piece.says === null) this.#put(shown);
+    else this.#put(`/Span <</ActualText <FEFF${utf16(piece.says)}>>> BDC ${shown} EMC`);
   }
 
   /** The frame and the code point that stand for a character which no font of ours has. */
@@ -168,7 +218,7 @@ export class Ink {
     ];
     this.line(ring, { width: 0.18 });
     const label = `<${piece.label.map((g) => hex4(g.id)).join('')}>`;
-    this.#out.push(
+    this.#put(
       `BT /${piece.face.key} ${figure(size * BOX_LABEL)} Tf 0 Tr ${at(start + 0.11 * size, 0.12 * size)} ${label} Tj ET`,
     );
   }
@@ -180,36 +230,4 @@ const hex4 = (id: number): string => id.toString(16).toUpperCase().padStart(4, '
 export function figure(n: number): string {
   const rounded = Math.round(n * 1e4) / 1e4;
   return Object.is(rounded, -0) ? '0' : String(rounded);
-}
-
-type Box = { x0: number; y0: number; x1: number; y1: number };
-
-function boundsOf(points: readonly number[]): Box | null {
-  if (points.length < 6) return null;
-  const xs = points.filter((_, i) => i % 2 === 0);
-  const ys = points.filter((_, i) => i % 2 === 1);
-  return { x0: Math.min(...xs), y0: Math.min(...ys), x1: Math.max(...xs), y1: Math.max(...ys) };
-}
-
-/** Lines over a box, `apart` from one another, on a grid of the whole page so that neighbours match. */
-function hatchLines({ x0, y0, x1, y1 }: Box, apart: number, degrees: number): number[][] {
-  const angle = (degrees * Math.PI) / 180;
-  const [c, s] = [Math.cos(angle), -Math.sin(angle)];
-  const across = (x: number, y: number): number => -x * s + y * c;
-  const along = (x: number, y: number): number => x * c + y * s;
-  const corners: [number, number][] = [
-    [x0, y0],
-    [x1, y0],
-    [x1, y1],
-    [x0, y1],
-  ];
-  const offs = corners.map(([x, y]) => across(x, y));
-  const runs = corners.map(([x, y]) => along(x, y));
-  const [t0, t1] = [Math.min(...runs), Math.max(...runs)];
-  const lines: number[][] = [];
-  for (let i = Math.ceil(Math.min(...offs) / apart); i * apart <= Math.max(...offs); i++) {
-    const o = i * apart;
-    lines.push([t0 * c - o * s, t0 * s + o * c, t1 * c - o * s, t1 * s + o * c]);
-  }
-  return lines;
 }

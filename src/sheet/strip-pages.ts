@@ -61,15 +61,11 @@ function correctionBox(flow: Flow, scale: Scale, measured_mm: number): void {
   const x1 = x0 + 100 * scale;
   ink.line([x0, y, x1, y], EDGE);
   for (const x of [x0, x1]) ink.line([x, y - 2.4, x, y + 2.4], EDGE);
-  const corrected = measured_mm !== 100;
-  ink.text(
-    corrected
-      ? `Strips corrected: this printer made ${shortFigure(measured_mm)} mm of 100 mm. This bar must now measure 100 mm; those at the edge stay as they were.`
-      : 'This bar is 100 mm long, from line to line. Where it measures otherwise, type what it measures in at Print.',
-    x0,
-    top + 5,
-    SIZE,
-  );
+  const said =
+    measured_mm === 100
+      ? 'This bar is 100 mm long, from line to line. Where it measures otherwise, type what it measures in at Print.'
+      : `Strips corrected: this printer made ${shortFigure(measured_mm)} mm of 100 mm. This bar must now measure 100 mm; those at the edge stay as they were.`;
+  ink.tagged(flow.section.add('P'), () => ink.text(said, x0, top + 5, SIZE));
   const label = 'measured';
   ink.text(label, x1 + 4, y + 1, SIZE);
   const blank = x1 + 5 + ink.type.width(label, SIZE);
@@ -117,7 +113,9 @@ function drawStrip(flow: Flow, matter: SheetMatter, strip: Strip, scale: Scale):
       bold: true,
     });
     flow.move(2);
-    drawPiece(flow.page().ink, flow.at(), piece);
+    const { ink } = flow.page();
+    const alt = `Strip at true size with ${piece.labels.length} lines, the headstock at its left.`;
+    ink.tagged(flow.section.add('Figure', alt), () => drawPiece(ink, flow.at(), piece));
     flow.move(piece.height + 5);
   });
 }
@@ -216,8 +214,17 @@ function drawWrap(flow: Flow, { report }: SheetMatter, wrap: SegmentWrap, scale:
     },
   );
   const { ink, frame } = flow.page();
-  const top = flow.at();
-  const x0 = frame.left + TAIL;
+  const place = { x0: frame.left + TAIL, top: flow.at(), height };
+  const angles = wrap.ticks.map(({ id, degrees }) => `${id} at ${degrees}°`).join(', ');
+  ink.tagged(flow.section.add('Figure', `Strip at true size, to be wrapped round: ${angles}.`), () =>
+    drawWrapped(ink, place, wrap, scale),
+  );
+  flow.move(height + 5);
+}
+
+type WrapPlace = { readonly x0: number; readonly top: number; readonly height: number };
+
+function drawWrapped(ink: Ink, { x0, top, height }: WrapPlace, wrap: SegmentWrap, scale: Scale): void {
   const long = wrap.length_mm * scale;
   ink.rectangle(x0, top, long, height, EDGE);
   const label = (x: number, y: number, text: string): void => {
@@ -230,5 +237,4 @@ function drawWrap(flow: Flow, { report }: SheetMatter, wrap: SegmentWrap, scale:
     ink.line([x, top + 4.2, x, top + height], TICK);
     label(x, top + 7.8 + (i % 3) * 3.8, `${id} ${degrees}°`);
   });
-  flow.move(height + 5);
 }

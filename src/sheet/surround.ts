@@ -10,7 +10,7 @@ const TICK = 1.6;
 const TOP = 5;
 
 /** What stands on every page outside its own matter: title, page, date, and the bars that check the printer both ways. */
-export function drawSurround({ frame, ink, heading }: SheetPage, facts: Surround): void {
+export function drawSurround({ frame, ink, heading, headed }: SheetPage, facts: Surround): void {
   const { left, right, width, height } = frame;
   const pageOf = `page ${facts.number} of ${facts.of}`;
   const room = measureOf(frame);
@@ -24,7 +24,7 @@ export function drawSurround({ frame, ink, heading }: SheetPage, facts: Surround
   const head = ink.type.fit(heading, 10, 8, room - ink.type.width(drawing, 9) - 6);
   const below = Math.max(ink.type.leading(head.text, head.size).base, ink.type.leading(drawing, 9).base);
   const second = Math.max(16.6, first - tall.base + tall.step + below);
-  ink.text(head.text, left, second, head.size);
+  ink.tagged(headed, () => ink.text(head.text, left, second, head.size));
   ink.text(drawing, right, second, 9, { align: 'end' });
   ink.line([left, 19.6, right, 19.6], { width: 0.5 });
 

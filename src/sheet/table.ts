@@ -1,4 +1,5 @@
 import type { Flow } from './flow.ts';
+import type { Tag } from './tags.ts';
 
 /** One paragraph of a cell, size in points. */
 export type CellText = { readonly text: string; readonly size?: number; readonly bold?: boolean };
@@ -55,10 +56,12 @@ export function table(
   const most = frame.bottom - frame.top - head.height;
   const set = rows.flatMap((row) => parted(setRow(flow, row, widths, least), most));
   flow.need(head.height + Math.min(set[0]?.height ?? 0, most));
-  drawRow(flow, head, widths, columns, FRAME.width);
+  const tag = flow.section.add('Table');
+  drawRow(flow, head, widths, columns, { rule: FRAME.width, row: tag.add('TR'), cells: 'TH' });
   for (const row of set) {
-    if (flow.need(row.height)) drawRow(flow, head, widths, columns, FRAME.width);
-    drawRow(flow, row, widths, columns, RULE.width);
+    // Read out, the table goes on as one: the repeated head is for the eye.
+    if (flow.need(row.height)) drawRow(flow, head, widths, columns, { rule: FRAME.width, row: null });
+    drawRow(flow, row, widths, columns, { rule: RULE.width, row: tag.add('TR'), cells: 'TD' });
   }
   flow.move(2);
 }
@@ -101,7 +104,7 @@ function drawRow(
   row: SetRow,
   widths: readonly number[],
   columns: readonly Column[],
-  rule: number,
+  { rule, row: tag, cells: role = 'TD' }: { rule: number; row: Tag | null; cells?: 'TH' | 'TD' },
 ): void {
   const { frame, ink } = flow.page();
   const top = flow.at();
@@ -109,14 +112,24 @@ function drawRow(
   row.cells.forEach(({ lines, form }, i) => {
     const width = widths[i] ?? 0;
     const end = columns[i]?.align === 'end';
-    let y = top + PAD;
-    for (const { text, size, bold, step, base } of lines) {
-      ink.text(text, end ? x + width - PAD : x + PAD, y + base, size, { bold, align: end ? 'end' : 'start' });
-      y += step;
-    }
-    if (form === 'tick') ink.rectangle(x + width / 2 - 2.2, top + PAD + 0.4, 4.4, 4.4, { width: 0.35 });
-    if (form === 'blank')
-      ink.line([x + PAD, top + row.height - 2, x + width - PAD, top + row.height - 2], { width: 0.25 });
+    ink.tagged(tag?.add(role) ?? null, () => {
+      let y = top + PAD;
+      for (const [k, { text, size, bold, step, base }] of lines.entries()) {
+        const edge = end ? x + width - PAD : x + PAD;
+        const goesOn = k < lines.length - 1;
+        ink.text(text, edge, y + base, size, { bold, align: end ? 'end' : 'start', goesOn });
+        y += step;
+      }
+      const foot = top + row.height - 2;
+      if (form === 'tick')
+        ink.saying('box to tick', () =>
+          ink.rectangle(x + width / 2 - 2.2, top + PAD + 0.4, 4.4, 4.4, { width: 0.35 }),
+        );
+      if (form === 'blank')
+        ink.saying('to be written in', () =>
+          ink.line([x + PAD, foot, x + width - PAD, foot], { width: 0.25 }),
+        );
+    });
     x += width;
   });
   ink.line([frame.left, top + row.height, frame.right, top + row.height], { width: rule });

@@ -147,3 +147,7 @@ export function oneBit(
     (((bits[y * row + (x >> 3)] ?? 0) >> (7 - (x & 7))) & 1) === 1;
   return { width, height, ink };
 }
+
+/** The tagged structure with its text, indented. */
+export const structure = (pdf: Uint8Array): string =>
+  withFile(pdf, (path) => tool('pdfinfo', ['-struct-text', path]).toString());

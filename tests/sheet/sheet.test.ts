@@ -1,6 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import type { Cut, Plan } from '../../src/core/plan/types.ts';
-import { fontLines, info, pageOperators, pageTexts, pageWords, qpdfCheck, setText } from './pdf-tools.ts';
+import {
+  fontLines,
+  info,
+  pageOperators,
+  pageTexts,
+  pageWords,
+  qpdfCheck,
+  segments,
+  setText,
+} from './pdf-tools.ts';
+import { readPages } from './pdfjs.ts';
 import { samplePlan } from './sample-report.ts';
 import { a4, example, exampleSheet, letter, sampleSheet } from './sheet-fixtures.ts';
 
@@ -18,6 +28,10 @@ const sheets: [name: string, pdf: () => Promise<Uint8Array>, plan: Plan | null, 
   ['idler axle, A4', () => exampleSheet('idler-axle-open', a4), null, 'Idler axle'],
   ['winch spindle, A4', () => exampleSheet('winch-spindle-clash', a4), null, 'Winch spindle'],
 ];
+
+/** ISO 128-2, line thicknesses: a row of 1 : √2. */
+const ISO_128_WIDTHS = [0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1];
+const rounded = (mm: number): number => Math.round(mm * 1000) / 1000;
 
 const allCuts = (plan: Plan): Cut[] => [...plan.holdings.flatMap(({ cuts }) => cuts), ...plan.off_lathe];
 
@@ -69,6 +83,7 @@ describe.each(sheets)('%s', (_name, make, plan, title) => {
     for (const operators of pageOperators(await made)) {
       expect(operators).not.toMatch(/\s(rg|RG|k|K|G|sc|SC|scn|SCN)\b/);
       for (const [, grey] of operators.matchAll(/([\d.]+) g\b/g)) expect(['0', '1']).toContain(grey);
+      for (const { width } of segments(operators)) expect(ISO_128_WIDTHS).toContain(rounded(width / PT));
       const drawn = operators.split('\n').filter((row) => /\b[Ss]$/.test(row) || /\bd$/.test(row));
       for (const row of drawn)
         for (const [, width] of row.matchAll(/([\d.]+) w\b/g))
@@ -96,6 +111,17 @@ describe.each(sheets)('%s', (_name, make, plan, title) => {
       expect(printed.get(word) ?? 0, word).toBeGreaterThanOrEqual(times);
   });
 
+  test('pdf.js reads every reading of the plan as well, each as one piece of text', async () => {
+    if (!plan) return;
+    const texts = (await readPages(await made)).flatMap(({ boxes }) => boxes.map(({ text }) => text.trim()));
+    const pieces = texts.flatMap((text) => [text, text.replace(/^or /, '')]);
+    const readings = allCuts(plan).flatMap(({ readings }) =>
+      readings.flatMap((r) => [r.text, ...(r.other ? [r.other.text] : [])]),
+    );
+    for (const text of readings) expect(pieces).toContain(text);
+    for (const { marks } of plan.holdings) for (const { text } of marks) expect(pieces).toContain(text);
+  });
+
   test('every cut stands in order with its instruction', async () => {
     if (!plan) return;
     const text = pageTexts(await made)
@@ -105,6 +131,16 @@ describe.each(sheets)('%s', (_name, make, plan, title) => {
       for (const word of say.split(' ').slice(0, 3)) expect(text).toContain(word);
     for (const { id } of plan.holdings) expect(text).toContain(`Holding ${id}`);
   });
+});
+
+test('in the drawing the outline is twice as thick as dimension and extension lines, as ISO 128-2 has them', async () => {
+  const [drawing = ''] = pageOperators(await exampleSheet('blower-shaft', letter));
+  const long = new Map<number, number>();
+  for (const { width, x0, y0, x1, y1 } of segments(drawing)) {
+    const mm = rounded(width / PT);
+    long.set(mm, (long.get(mm) ?? 0) + Math.hypot(x1 - x0, y1 - y0));
+  }
+  for (const mm of [0.5, 0.25]) expect(long.get(mm) ?? 0, `lines of ${mm} mm`).toBeGreaterThan(500);
 });
 
 test('page sizes are those of ISO 216 and ANSI Y14.1, to a thousandth of a millimetre', async () => {

@@ -66,7 +66,7 @@ describe.each(cases)('strips of %s', (_name, make, plan, chains) => {
   const made = make();
 
   test.each(plan.holdings.filter(({ marks }) => marks.length > 0).map((h) => [h.id, h] as const))(
-    'the ticks of %s stand where the report has them, within 0.05 mm',
+    'the ticks of %s stand where the report has them, within 0.02 mm',
     async (_id, holding) => {
       const ticks = ticksOn(await made, holding.id);
       const [zero] = ticks.get('0') ?? [];
@@ -78,7 +78,7 @@ describe.each(cases)('strips of %s', (_name, make, plan, chains) => {
       for (const mark of holding.marks) {
         const drawn = (ticks.get(mark.station) ?? []).map((x) => x - (zero ?? NaN));
         const nearest = Math.min(...drawn.map((x) => Math.abs(x - place(mark))));
-        expect(nearest, `${mark.station} at ${place(mark)}, drawn at ${drawn.join(', ')}`).toBeLessThan(0.05);
+        expect(nearest, `${mark.station} at ${place(mark)}, drawn at ${drawn.join(', ')}`).toBeLessThan(0.02);
       }
     },
   );
