@@ -1,6 +1,6 @@
 import type { ResolvedLathe, ResolvedPart, ResolvedPins } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
-import { facesMade } from './chart.ts';
+import { facesMade } from './faces-made.ts';
 import type { Work } from './frame.ts';
 import type { Bench, HoldingDraft } from './holding-draft.ts';
 import { tailStation } from './way.ts';

@@ -109,6 +109,16 @@ export type ChartRow = {
   ok: boolean;
   through: string[];
 };
+/** What a facing or finishing cut finds to take on its face. */
+export type StockRow = {
+  face: string;
+  holding: string;
+  /** The cut that takes it. */
+  cut: number;
+  taken_mm: number;
+  range_mm: [number, number];
+  ok: boolean;
+};
 export type StiffnessRow = {
   holding: string;
   segment: string;
@@ -123,6 +133,8 @@ export type Plan = {
   holdings: Holding[];
   off_lathe: Cut[];
   chart: ChartRow[];
+  /** Metal left on faces for their last cut, charted. */
+  stock_removal?: StockRow[];
   stiffness: StiffnessRow[];
   /** How it is held, in words, and what settles it. */
   way?: { name: string; pins: Pins };

@@ -6,6 +6,7 @@ import type { Pins } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
 import { type Bar, barsFor } from './bars.ts';
 import { chart } from './chart.ts';
+import { measuredFaces, sayMeasured } from './measured.ts';
 import { workOf } from './frame.ts';
 import type { Bench } from './holding-draft.ts';
 import { offLathe } from './off-lathe.ts';
@@ -154,22 +155,25 @@ function weigh(
   candidates: Candidate[],
   refused: Settled<Refused>[],
 ): void {
-  const against = againstPins(part.pins, way.drafts);
-  if (against) {
-    refused.push({ name: way.name, why: against, pins: way.pins });
+  const measured = measuredFaces(part, way.drafts);
+  const against = typeof measured === 'string' ? measured : againstPins(part.pins, way.drafts);
+  if (against !== null || typeof measured === 'string') {
+    refused.push({ name: way.name, why: against ?? '', pins: way.pins });
     return;
   }
+  sayMeasured(measured);
   const cuts = way.drafts.flatMap((d) => d.cuts);
   const after = offLathe(outline, part, lathe);
   [...cuts, ...after].forEach((cut, i) => (cut.n = i + 1));
   const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d) }));
-  const charted = chart(part, way.drafts);
+  const charted = chart(part, way.drafts, measured);
   const stiffness = stiffnessRows(way.drafts);
   const plan: Plan = {
     stock: way.stock,
     holdings,
     off_lathe: after,
     chart: charted.rows,
+    stock_removal: charted.stock,
     stiffness,
     way: { name: way.name, pins: way.pins },
     rejected: [],
