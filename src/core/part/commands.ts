@@ -64,6 +64,15 @@ export const setLengthReference = (part: Part, id: string, reference: boolean): 
     }),
   );
 
+/** Draws a length in a lane of a person's choosing, 0 nearest to the part; null: where it packs itself. */
+export const setLengthLane = (part: Part, id: string, lane: number | null): Transaction =>
+  onLength(
+    part,
+    id,
+    (length) => `Length ${ends(length)} ${lane === null ? 'packed by itself' : `put in lane ${lane + 1}`}`,
+    () => ({ lane: lane ?? undefined }),
+  );
+
 /** Draws a length between two other stations. */
 export const setLengthEnds = (part: Part, id: string, from: string, to: string): Transaction =>
   onLength(
@@ -89,7 +98,11 @@ const isStation = (part: Part, id: string): boolean =>
 export function addLength(part: Part, from: string, to: string, size: string): Transaction {
   if (from === to || !isStation(part, from) || !isStation(part, to)) return { edits: [], did: '' };
   const length = { id: freshId(part, 'L'), ...inOrder(part, from, to), size };
-  return transaction(part, `Length ${ends(length)} added`, (draft) => draft.add('lengths', length));
+  return transaction(
+    part,
+    size === '' ? `Length ${ends(length)} added` : `Length ${ends(length)} to ${size}`,
+    (draft) => draft.add('lengths', length),
+  );
 }
 
 /** Takes a length off the drawing. */

@@ -5,6 +5,9 @@ const MOST_ITEMS = 20_000;
 /** Sketched places stay within 100 000 units, so that they are safe integers in pm. */
 const FARTHEST_SKETCH = 100_000;
 
+/** Lanes beyond this would lie off any board. */
+const FARTHEST_LANE = 99;
+
 /** A size, an id, a class: what stands in one field of a drawing. */
 const text = v.pipe(v.string(), v.maxLength(200));
 /** A title or a sentence. */
@@ -64,6 +67,15 @@ const length = v.object({
   size: mayHave.size,
   tol: mayHave.text,
   role: mayHave.text,
+  lane: v.exactOptional(
+    v.pipe(
+      v.number(),
+      v.integer(),
+      v.minValue(0),
+      v.maxValue(FARTHEST_LANE),
+      v.description('The lane its dimension is drawn in, 0 nearest to the part. Left out: it packs itself.'),
+    ),
+  ),
 });
 
 const edgeCommon = { id: v.exactOptional(id), face: text, side: v.picklist(['left', 'right']) };

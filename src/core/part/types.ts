@@ -36,6 +36,8 @@ export type PartLength = {
   size: SizeText;
   tol?: string;
   role?: string;
+  /** The lane its dimension is drawn in, 0 nearest to the part; left out: where it packs itself. */
+  lane?: number;
 };
 
 type EdgeCommon = { id?: string; face: string; side: 'left' | 'right' };
