@@ -4,12 +4,14 @@ import { Shape } from 'konva/lib/Shape.js';
 import { Stage } from 'konva/lib/Stage.js';
 import type { Picture } from '../core/outline/picture.ts';
 import type { Choice } from './choice.ts';
-import { drawDimension, drawExtension, drawLeader } from './draw-dimension.ts';
+import { drawDimension, drawExtension, drawLeader, drawOrdinate, drawSide } from './draw-dimension.ts';
 import { drawPicture } from './draw-picture.ts';
 import { hitAreas, type HitArea } from './hit-areas.ts';
 import type { Inks } from './inks.ts';
 import type { LabelFont, Measure } from './label.ts';
+import { drawLens, type Lens } from './lens.ts';
 import { drawLights, type Lights } from './lights.ts';
+import { drawOverlay, noOverlay, type Overlay } from './overlay.ts';
 import type { Scene } from './scene.ts';
 import type { Spot, Viewport } from './viewport.ts';
 
@@ -18,7 +20,22 @@ export type Style = { readonly inks: Inks; readonly font: LabelFont; readonly me
 export type Shown =
   { readonly kind: 'scene'; readonly scene: Scene } | { readonly kind: 'picture'; readonly picture: Picture };
 
-const noLights: Lights = { chosen: null, hovered: null, lit: [] };
+/** What is drawn above the drawing, and anew with every move of the pointer. */
+export type Above = Lights & {
+  /** What is in the hand. */
+  readonly carried: Scene | null;
+  readonly overlay: Overlay;
+  readonly lens: Lens | null;
+};
+
+const nothingAbove: Above = {
+  chosen: [],
+  hovered: null,
+  lit: [],
+  carried: null,
+  overlay: noOverlay,
+  lens: null,
+};
 
 /**
  * The canvas: one layer that rests (drawing, dimensions, what can be hit) and one that moves (what is lit). Shapes stay
@@ -34,7 +51,7 @@ export class BoardStage {
   private hitsFor: Shown | null = null;
   private hitScale = 0;
   private view: Viewport = { scale: 1, x: 0, y: 0 };
-  private lights: Lights = noLights;
+  private above: Above = nothingAbove;
   private style: Style;
 
   constructor(container: HTMLDivElement, style: Style) {
@@ -76,8 +93,9 @@ export class BoardStage {
     this.stage.batchDraw();
   }
 
-  relight(lights: Lights): void {
-    this.lights = lights;
+  /** Draws the upper layer anew, and only that. */
+  lay(above: Above): void {
+    this.above = above;
     this.moving.batchDraw();
   }
 
@@ -92,19 +110,30 @@ export class BoardStage {
   }
 
   private draw(pen: CanvasRenderingContext2D): void {
-    const { inks, font, measure } = this.style;
     const { shown, view } = this;
     if (!shown) return;
-    if (shown.kind === 'picture') return drawPicture(pen, shown.picture, view.scale, inks);
-    const { scene } = shown;
+    if (shown.kind === 'picture') return drawPicture(pen, shown.picture, view.scale, this.style.inks);
+    this.drawScene(pen, shown.scene);
+  }
+
+  private drawScene(pen: CanvasRenderingContext2D, scene: Scene): void {
+    const { inks, font, measure } = this.style;
     for (const station of scene.stations) drawExtension(pen, station, inks, font);
     drawPicture(pen, scene.picture, scene.view.scale, inks);
     for (const leader of scene.leaders) drawLeader(pen, leader, inks, font);
+    for (const side of scene.sides) drawSide(pen, side, inks, font);
     for (const dimension of scene.dimensions) drawDimension(pen, dimension, inks, font, measure);
+    for (const ordinate of scene.ordinates) drawOrdinate(pen, ordinate, inks, font);
   }
 
   private light(pen: CanvasRenderingContext2D): void {
-    if (this.shown?.kind === 'scene') drawLights(pen, this.shown.scene, this.lights, this.style.inks);
+    if (this.shown?.kind !== 'scene') return;
+    const { inks, font, measure } = this.style;
+    const { carried, overlay, lens } = this.above;
+    if (carried) this.drawScene(pen, carried);
+    drawLights(pen, carried ?? this.shown.scene, this.above, inks);
+    drawOverlay(pen, overlay, inks, font, measure);
+    if (lens) drawLens(pen, lens, this.shown.scene, this.view, this.stage.size(), inks, font);
   }
 
   /** Shapes are kept by key; only where keys come, go or change places is their order laid anew. */

@@ -1,7 +1,8 @@
 import type { Inks } from './inks.ts';
 import { drawLabel, type LabelFont } from './label.ts';
 import { ARROW, arrowsOutside } from './scene.ts';
-import type { SceneDimension, SceneLeader, SceneStation } from './scene.ts';
+import type { SceneDimension, SceneLeader, SceneOrdinate, SceneStation } from './scene.ts';
+import type { SceneSide } from './sides.ts';
 
 export type Pen = CanvasRenderingContext2D;
 /** Half the width of a zigzag's tooth, px. */
@@ -83,7 +84,7 @@ function badge(
 /** Paper under a text, so that lines stop short of it. */
 function behind(pen: Pen, x: number, baseline: number, width: number, font: LabelFont, inks: Inks): void {
   pen.fillStyle = inks.paper;
-  pen.fillRect(x, baseline - font.size + 1, width, font.size + 1);
+  pen.fillRect(x, baseline - font.size - 1, width, font.size + 4);
 }
 
 function arrow(pen: Pen, x: number, y: number, toward: 1 | -1, inks: Inks): void {
@@ -133,4 +134,49 @@ export function drawLeader(pen: Pen, l: SceneLeader, inks: Inks, font: LabelFont
   pen.fillStyle = inks.graphite;
   pen.fill();
   drawLabel(pen, font, l.text, l.x + 3, l.y - 1);
+}
+
+/** A place at the end of its extension line. */
+export function drawOrdinate(
+  pen: Pen,
+  { text, x, y, width }: SceneOrdinate,
+  inks: Inks,
+  font: LabelFont,
+): void {
+  behind(pen, x + 3, y, width - 3, font, inks);
+  pen.fillStyle = inks.graphite;
+  drawLabel(pen, font, text, x + 5, y);
+}
+
+/** A diameter at the side of the part: an upright line between two extension lines, its text level on it. */
+export function drawSide(pen: Pen, s: SceneSide, inks: Inks, font: LabelFont): void {
+  const beyond = s.x < s.edgeX ? -6 : 6;
+  const outside = s.radius < 2 * ARROW;
+  const reach = s.radius + (outside ? 2 * ARROW : 0);
+  pen.lineWidth = 0.8;
+  pen.strokeStyle = inks.graphite;
+  pen.beginPath();
+  for (const y of [-s.radius, s.radius]) {
+    pen.moveTo(s.edgeX + (beyond < 0 ? -3 : 3), y);
+    pen.lineTo(s.x + beyond, y);
+  }
+  pen.moveTo(s.x, -reach);
+  pen.lineTo(s.x, reach);
+  pen.stroke();
+  upright(pen, s.x, -s.radius, outside ? 1 : -1, inks);
+  upright(pen, s.x, s.radius, outside ? -1 : 1, inks);
+  behind(pen, s.textX - 3, s.textY, s.width + 6, font, inks);
+  pen.fillStyle = inks.graphite;
+  drawLabel(pen, font, s.text, s.textX, s.textY);
+}
+
+/** An arrow whose point is at x, y; toward 1 points down. */
+function upright(pen: Pen, x: number, y: number, toward: 1 | -1, inks: Inks): void {
+  pen.fillStyle = inks.graphite;
+  pen.beginPath();
+  pen.moveTo(x, y);
+  pen.lineTo(x - 2.4, y - toward * ARROW);
+  pen.lineTo(x + 2.4, y - toward * ARROW);
+  pen.closePath();
+  pen.fill();
 }

@@ -8,17 +8,22 @@ import { dropItem, setItem } from '../core/part/feature-commands.ts';
 import { edgeIds } from '../core/part/resolve-edges.ts';
 import { dropSegment, setSegment, setThread } from '../core/part/segment-commands.ts';
 import { setFeatureSize } from './feature-size.ts';
-import type { Part } from '../core/part/types.ts';
+import type { Part, Segment } from '../core/part/types.ts';
 import type { Choice } from './choice.ts';
-import type { SizeTarget } from './size-target.ts';
+import { slopeOf, type SizeTarget } from './size-target.ts';
 
-const nothing: Transaction = { edits: [], did: '' };
+/** A step that does nothing. */
+export const nothing: Transaction = { edits: [], did: '' };
 
 /** A rough place as it goes into the file: hundredths of a millimetre, thousandths of an inch. */
-const rough = (part: Part, place: number): number => Number(place.toFixed(part.unit === 'in' ? 3 : 2));
+export const rough = (part: Part, place: number): number => Number(place.toFixed(part.unit === 'in' ? 3 : 2));
 
 /** Several commands as one step, each made for the part as the ones before leave it. */
-function inTurn(part: Part, did: string, commands: readonly ((part: Part) => Transaction)[]): Transaction {
+export function inTurn(
+  part: Part,
+  did: string,
+  commands: readonly ((part: Part) => Transaction)[],
+): Transaction {
   const edits: Edit[] = [];
   let now = part;
   for (const command of commands) {
@@ -93,6 +98,21 @@ export function drop(part: Part, choice: Choice): Transaction {
   }
 }
 
+/** Deletes all that is chosen, as one step. */
+export function dropAll(part: Part, choices: readonly Choice[]): Transaction {
+  const [only] = choices;
+  if (!only || choices.length === 1) return only ? drop(part, only) : nothing;
+  // Edges go by their place in the file, so the last goes first.
+  const places = edgeIds(part);
+  const order = [...choices].sort((a, b) => places.indexOf(b.id) - places.indexOf(a.id));
+  const made = inTurn(
+    part,
+    `${choices.length} things deleted`,
+    order.map((choice) => (now) => drop(now, choice)),
+  );
+  return made.edits.length > 0 ? made : nothing;
+}
+
 /** Puts a typed text where it belongs. A tolerance typed with the size takes the place of the one beside it. */
 export function setSize(part: Part, target: SizeTarget, text: string): Transaction {
   if (target.kind === 'new-length') return addLength(part, target.from, target.to, text);
@@ -105,14 +125,28 @@ export function setSize(part: Part, target: SizeTarget, text: string): Transacti
   return inTurn(part, size.did, [() => size, (now) => setLengthTol(now, target.id, '')]);
 }
 
-function setSegmentSize(part: Part, id: string, text: string, end: 'start' | 'end'): Transaction {
+function setSegmentSize(part: Part, id: string, text: string, end: 'start' | 'end' | 'angle'): Transaction {
   const at = part.segments.findIndex((s) => s.id === id);
   const segment = part.segments[at];
   if (!segment) return nothing;
+  if (segment.form === 'taper' && end === 'angle')
+    return setSegment(part, id, slopeFields(segment, text), `Taper of ${id} to ${text}`);
+  if (end === 'angle') return nothing;
   if (segment.form === 'thread') return setThread(part, id, text);
   const size = setDiameter(part, id, text, end);
   const read = readSize(text, part.unit);
   if (!read.ok || (read.value.limits === null && read.value.fit === null)) return size;
   const field = segment.form === 'cylinder' ? 'diameter' : end;
   return inTurn(part, size.did, [() => size, (now) => setItem(now, 'segments', at, { [field]: text })]);
+}
+
+/** A slope takes the place of the way it was given before: a ratio, an angle, or so much a foot. */
+function slopeFields(segment: Segment & { form: 'taper' }, text: string): object {
+  const now = text.includes(':') ? 'ratio' : text.includes('°') ? 'half_angle' : slopeOf(segment);
+  const way = now === 'ratio' && !text.includes(':') ? 'per_foot' : now;
+  const kept = way === 'half_angle' && slopeOf(segment) === 'included_angle' ? 'included_angle' : way;
+  const others = { ratio: undefined, per_foot: undefined, half_angle: undefined, included_angle: undefined };
+  // An end that was left empty is given by the slope from now on.
+  const open = segment.end === '' ? { end: undefined } : {};
+  return { ...others, ...open, [kept]: text };
 }

@@ -20,6 +20,8 @@ function onDrawing(scene: Scene, target: SizeTarget): Spot | null {
     const below = scene.drawing.tall * scene.view.scale + 24;
     return a && b ? { x: (a.x + b.x) / 2, y: below } : null;
   }
+  const side = scene.sides.find(({ choice }) => choice.kind === target.kind && choice.id === target.id);
+  if (side) return { x: side.textX + side.width / 2, y: side.textY - 5 };
   const leader = scene.leaders.find((l) => l.choice.kind === target.kind && l.choice.id === target.id);
   return leader ? { x: leader.x + leader.width / 2, y: leader.y - 6 } : null;
 }

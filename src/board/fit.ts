@@ -1,12 +1,18 @@
 import type { Picture } from '../core/outline/picture.ts';
 import type { ChoiceKind } from './choice.ts';
 import type { Measure } from './label.ts';
-import { sceneOf, type Drawing } from './scene.ts';
+import type { Drawing } from './drawing.ts';
+import { sceneOf } from './scene.ts';
 import type { Size, Viewport } from './viewport.ts';
 
 /** How much is written around the part, from everything down to the bare profile of a narrow strip. */
 export type Detail = 'all' | 'sizes' | 'lengths' | 'diameters' | 'bare';
-export type Fit = { readonly view: Viewport; readonly detail: Detail };
+export type Fit = {
+  readonly view: Viewport;
+  readonly detail: Detail;
+  /** Whether diameters stand at the sides. */
+  readonly sides: boolean;
+};
 
 const kindsIn: Readonly<Record<Detail, readonly ChoiceKind[]>> = {
   all: ['segment', 'length', 'edge', 'hole', 'crossing'],
@@ -26,24 +32,35 @@ const EMPTY = 150;
 const LEAST = 0.55;
 const WIDE = 500;
 
+/** Diameters go to the sides while that makes the drawing no smaller than this. */
+const SIDES_COST = 0.82;
+
 /** The largest view of the whole part in a window, with as much written around it as there is room for. */
 export function fitted(drawing: Drawing, window: Size, measure: Measure): Fit {
+  const across = Math.max(window.width - 60, 40);
+  if (drawing.places.extent <= 0)
+    return { view: { scale: across / EMPTY, x: 40, y: window.height / 2 }, detail: 'all', sides: false };
+  const plain = fitWith(drawing, window, measure, false);
+  const aside = fitWith(drawing, window, measure, true);
+  const affordable = aside.detail === plain.detail && aside.view.scale >= SIDES_COST * plain.view.scale;
+  return affordable ? aside : plain;
+}
+
+function fitWith(drawing: Drawing, window: Size, measure: Measure, sides: boolean): Fit {
   const { places, tall } = drawing;
   const across = Math.max(window.width - 60, 40);
-  if (places.extent <= 0)
-    return { view: { scale: across / EMPTY, x: 40, y: window.height / 2 }, detail: 'all' };
   const largest = Math.min(across / places.extent, Math.max(window.height - 40, 20) / (2 * tall));
   const least = Math.min(largest * LEAST, WIDE / places.extent);
   for (const detail of ['all', 'sizes', 'lengths', 'diameters'] as const)
     for (let scale = largest; scale > least; scale *= 0.93) {
-      const bounds = boundsAt(drawing, scale, detail, measure);
+      const bounds = boundsAt(drawing, scale, detail, measure, sides);
       if (bounds.right - bounds.left > window.width - 2 * PAD) continue;
       if (bounds.bottom - bounds.top > window.height - 2 * PAD) continue;
-      return { view: centred(bounds, scale, window), detail };
+      return { view: centred(bounds, scale, window), detail, sides };
     }
   const half = tall * largest;
   const bounds = { left: 0, right: places.extent * largest, top: -half, bottom: half };
-  return { view: centred(bounds, largest, window), detail: 'bare' };
+  return { view: centred(bounds, largest, window), detail: 'bare', sides: false };
 }
 
 type Bounds = {
@@ -53,8 +70,17 @@ type Bounds = {
   readonly bottom: number;
 };
 
-const boundsAt = (drawing: Drawing, scale: number, detail: Detail, measure: Measure): Bounds =>
-  sceneOf(drawing, blank, { scale, x: 0, y: 0 }, measure, ({ kind }) => showsKind(detail, kind)).bounds;
+const boundsAt = (
+  drawing: Drawing,
+  scale: number,
+  detail: Detail,
+  measure: Measure,
+  sides: boolean,
+): Bounds =>
+  sceneOf(drawing, blank, { scale, x: 0, y: 0 }, measure, {
+    shows: ({ kind }) => showsKind(detail, kind),
+    sides,
+  }).bounds;
 
 const centred = ({ left, right, top, bottom }: Bounds, scale: number, window: Size): Viewport => ({
   scale,

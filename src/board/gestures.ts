@@ -1,16 +1,19 @@
 import type { Spot } from './viewport.ts';
 
+/** What is held or used besides: keys, and whether it is a finger, which pans where there is nothing to take hold of. */
+export type Held = { readonly shift: boolean; readonly free: boolean; readonly finger: boolean };
+
 /** What a pointer does on the board, told by kind. Spots are px from the board's corner. */
 export type Gestures = {
-  readonly click: (at: Spot) => void;
+  readonly click: (at: Spot, held: Held) => void;
   readonly double: (at: Spot) => void;
   readonly hover: (at: Spot | null) => void;
   readonly pan: (dx: number, dy: number) => void;
   readonly zoom: (at: Spot, factor: number) => void;
   /** A drag wants to begin where the pointer went down. True takes it; else it pans. */
-  readonly grab: (at: Spot) => boolean;
-  readonly drag: (from: Spot, to: Spot) => void;
-  readonly release: (from: Spot, to: Spot) => void;
+  readonly grab: (at: Spot, held: Held) => boolean;
+  readonly drag: (from: Spot, to: Spot, held: Held) => void;
+  readonly release: (from: Spot, to: Spot, held: Held) => void;
   readonly cancel: () => void;
   /** Whether the space bar is held, which turns every drag into a pan. */
   readonly panning: () => boolean;
@@ -31,6 +34,12 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     const box = element.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
   };
+
+  const held = (event: PointerEvent): Held => ({
+    shift: event.shiftKey,
+    free: event.altKey,
+    finger: event.pointerType === 'touch',
+  });
 
   const down = (event: PointerEvent) => {
     if (event.button > 1) return;
@@ -53,9 +62,9 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     if (pointers.size > 1) return pinch(event.pointerId, at);
     if (!press) return;
     if (press.mode === 'waiting' && distance(press.from, at) > SLACK)
-      press.mode = to.grab(press.from) ? 'drag' : 'pan';
+      press.mode = to.grab(press.from, held(event)) ? 'drag' : 'pan';
     if (press.mode === 'pan') to.pan(at.x - press.at.x, at.y - press.at.y);
-    if (press.mode === 'drag') to.drag(press.from, at);
+    if (press.mode === 'drag') to.drag(press.from, at, held(event));
     press.at = at;
     pointers.set(event.pointerId, at);
   };
@@ -80,12 +89,12 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     press = null;
     const at = spot(event);
     if (mode !== 'waiting') last = null;
-    if (mode === 'drag') return to.release(from, at);
+    if (mode === 'drag') return to.release(from, at, held(event));
     if (mode === 'pan') return;
     const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < 12;
     last = again ? null : { at, time: event.timeStamp };
     if (again) to.double(at);
-    else to.click(at);
+    else to.click(at, held(event));
   };
 
   const lost = (event: PointerEvent) => {

@@ -57,7 +57,7 @@ function stations({ stations: all, drawing, view }: Scene): HitArea[] {
   });
 }
 
-function labels({ dimensions, leaders }: Scene): HitArea[] {
+function labels({ dimensions, leaders, sides }: Scene): HitArea[] {
   return [
     ...dimensions.flatMap((d): HitArea[] => {
       const choice: Choice = { kind: 'length', id: d.id };
@@ -66,6 +66,10 @@ function labels({ dimensions, leaders }: Scene): HitArea[] {
         { key: `line of ${d.id}`, choice, points: [d.x0, d.y, d.x1, d.y], closed: false, reach: 10 },
         { key: `text of ${d.id}`, choice, points: text, closed: true, reach: 1 },
       ];
+    }),
+    ...sides.map(({ choice, textX, textY, width }): HitArea => {
+      const points = rectangle(textX - 3, textY - 17, textX + width + 3, textY + 6);
+      return { key: `side ${choice.id}`, choice, points, closed: true, reach: 1 };
     }),
     ...leaders.map(({ choice, x, y, width }): HitArea => {
       const points = rectangle(x, y - 15, x + width, y + 4);

@@ -7,7 +7,7 @@ import type { Scene } from './scene.ts';
 
 /** What is to be told apart from the rest: by weight and a soft rim in graphite, as no colour is free for it. */
 export type Lights = {
-  readonly chosen: Choice | null;
+  readonly chosen: readonly Choice[];
   readonly hovered: Choice | null;
   /** Ids of stations, lengths, segments and so on that are being talked about elsewhere. */
   readonly lit: readonly string[];
@@ -31,8 +31,9 @@ export function drawLights(pen: Pen, scene: Scene, { chosen, hovered, lit }: Lig
       pathsOf(scene, (_kind, id) => litIds.has(id)),
       weights.lit,
     );
-  if (hovered && !sameChoice(hovered, chosen)) glow(pen, pathsFor(scene, hovered), weights.hovered);
-  if (chosen) glow(pen, pathsFor(scene, chosen), weights.chosen);
+  if (hovered && !chosen.some((one) => sameChoice(one, hovered)))
+    glow(pen, pathsFor(scene, hovered), weights.hovered);
+  for (const one of chosen) glow(pen, pathsFor(scene, one), weights.chosen);
 }
 
 const pathsFor = (scene: Scene, choice: Choice) =>
@@ -60,7 +61,10 @@ function pathsOf(scene: Scene, wanted: (kind: Choice['kind'], id: string) => boo
   const leaders = scene.leaders
     .filter((l) => wanted(l.choice.kind, l.choice.id))
     .map((l) => box(l.x, l.y - 15, l.width + 2, 19));
-  return [...drawn, ...stations, ...dimensions, ...leaders];
+  const sides = scene.sides
+    .filter((s) => wanted(s.choice.kind, s.choice.id))
+    .map((s) => box(s.textX - 4, s.textY - 16, s.width + 8, 22));
+  return [...drawn, ...stations, ...dimensions, ...leaders, ...sides];
 }
 
 /** A border without its stretch along the axis, where the other half joins. */

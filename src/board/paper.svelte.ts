@@ -1,7 +1,8 @@
 import type { Picture } from '../core/outline/picture.ts';
 import type { Style } from './board-stage.ts';
 import { fitted, type Fit } from './fit.ts';
-import type { Drawing } from './scene.ts';
+import type { Drawing } from './drawing.ts';
+import type { Scene } from './scene.ts';
 import { fitPoints, panBy, zoomAt, type Size, type Spot, type Viewport } from './viewport.ts';
 
 /** What lies on the paper. `key` tells one subject from another: a place chosen for one does not hold for the next. */
@@ -10,6 +11,8 @@ export type Subject = {
   readonly picture: Picture | null;
   readonly drawing: Drawing;
 };
+
+type Bounds = Scene['bounds'];
 
 /** A place of one's own choosing, by hand or because the board holds the paper still. */
 type Kept = { readonly of: string; readonly view: Viewport; readonly by: 'hand' | 'board' };
@@ -29,9 +32,10 @@ export class Paper {
   readonly #key = $derived.by(() => this.#subject().key);
   readonly whole = $derived.by((): Fit => {
     const { picture, drawing } = this.#subject();
-    if (!this.style || this.window.width === 0) return { view: { scale: 1, x: 0, y: 0 }, detail: 'all' };
+    if (!this.style || this.window.width === 0)
+      return { view: { scale: 1, x: 0, y: 0 }, detail: 'all', sides: false };
     return picture
-      ? { view: fitPoints(pointsOf(picture), this.window), detail: 'all' }
+      ? { view: fitPoints(pointsOf(picture), this.window), detail: 'all', sides: false }
       : fitted(drawing, this.window, this.style.measure);
   });
   readonly viewport = $derived(this.#kept?.of === this.#key ? this.#kept.view : this.whole.view);
@@ -58,6 +62,16 @@ export class Paper {
 
   zoom(factor: number, at: Spot = { x: this.window.width / 2, y: this.window.height / 2 }): void {
     this.#keep(zoomAt(this.viewport, at, factor), 'hand');
+  }
+
+  /** Shows a stretch of the paper, px at the present zoom from the drawing's origin, as large as it fits. */
+  show({ left, right, top, bottom }: Bounds): void {
+    const { width, height } = this.window;
+    const [wide, tall] = [Math.max(right - left, 1), Math.max(bottom - top, 1)];
+    const factor = Math.min((0.8 * width) / wide, (0.7 * height) / tall, 40);
+    const scale = this.scale * factor;
+    const [x, y] = [((left + right) / 2) * factor, ((top + bottom) / 2) * factor];
+    this.#keep({ scale, x: width / 2 - x, y: height / 2 - y }, 'hand');
   }
 
   #keep(view: Viewport, by: Kept['by']): void {

@@ -1,37 +1,11 @@
-import type { Unit } from '../core/lengths/length.ts';
-import { calloutsOf, dimensionsOf, type Dimension } from '../core/outline/dimensions.ts';
-import { drawingDiameters } from '../core/outline/drawing-diameters.ts';
-import { drawingPlaces, type DrawingPlaces } from '../core/outline/drawing-places.ts';
+import type { Dimension } from '../core/outline/dimensions.ts';
 import { packLanes, packLeaders } from '../core/outline/lanes.ts';
 import type { Picture } from '../core/outline/picture.ts';
-import type { Part } from '../core/part/types.ts';
-import type { Report } from '../core/report-types.ts';
-import { anchorsOf, type Anchor } from './anchors.ts';
-import { kindsOf, type Choice, type ChoiceKind } from './choice.ts';
+import type { Choice } from './choice.ts';
+import type { Drawing, Station } from './drawing.ts';
 import type { Measure } from './label.ts';
+import { laySides, type SceneSide } from './sides.ts';
 import type { Viewport } from './viewport.ts';
-
-/** What does not change with zoom: places in millimetres, and what wants room around them. */
-export type Drawing = {
-  readonly part: Part;
-  readonly places: DrawingPlaces;
-  readonly stations: readonly Station[];
-  readonly dimensions: readonly Dimension[];
-  readonly callouts: readonly Anchor[];
-  /** Largest radius, mm. */
-  readonly tall: number;
-  /** What each id of the part names. */
-  readonly kinds: ReadonlyMap<string, ChoiceKind>;
-};
-export type Station = {
-  readonly id: string;
-  readonly name: string | null;
-  readonly kind: 'face' | 'point';
-  readonly mm: number;
-  /** Largest drawn radius beside it, mm. */
-  readonly radius: number;
-  readonly loose: boolean;
-};
 
 /** The drawing laid out at one zoom; pixels from the viewport's origin, y down. */
 export type Scene = {
@@ -41,6 +15,9 @@ export type Scene = {
   readonly stations: readonly SceneStation[];
   readonly dimensions: readonly SceneDimension[];
   readonly leaders: readonly SceneLeader[];
+  /** Diameters that stand at the side. */
+  readonly sides: readonly SceneSide[];
+  readonly ordinates: readonly SceneOrdinate[];
   /** What all of it covers, for fitting. */
   readonly bounds: {
     readonly left: number;
@@ -56,7 +33,17 @@ export type SceneStation = Station & {
   /** "not placed", where its text begins. */
   readonly note: { readonly text: string; readonly x: number; readonly y: number } | null;
 };
+/** A place written at the end of an extension line. */
+export type SceneOrdinate = {
+  readonly station: string;
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+};
 export type SceneDimension = Dimension & {
+  /** Where it stands now; `lane` of the plan is null where it packed itself. */
+  readonly inLane: number;
   readonly x0: number;
   readonly x1: number;
   readonly y: number;
@@ -84,83 +71,94 @@ const BELOW = 30;
 const ABOVE = 24;
 const GAP = 8;
 
-/** Everything about a part that the board lays out, before zoom. */
-export function drawingOf(part: Part, report: Report, unit: Unit): Drawing {
-  const places = drawingPlaces(part, report.chains);
-  const diameters = drawingDiameters(part, report.diameters, places.extent);
-  const radii = part.segments.map((s) => {
-    const d = diameters.get(s.id);
-    return { left: (d?.left ?? 0) / 2, right: (d?.right ?? 0) / 2 };
-  });
-  const faceRadius = (k: number) => Math.max(radii[k - 1]?.right ?? 0, radii[k]?.left ?? 0);
-  const mmOf = (id: string) => places.at.get(id) ?? 0;
-  const radiusAt = (mm: number) => {
-    const k = part.faces.findLastIndex((f, i) => i < part.segments.length && mmOf(f.id) <= mm);
-    return Math.max(radii[Math.max(k, 0)]?.left ?? 0, radii[Math.max(k, 0)]?.right ?? 0);
-  };
-  const station = (kind: Station['kind'], radius: (mm: number, i: number) => number) => {
-    return ({ id, name }: { id: string; name?: string }, i: number): Station => ({
-      id,
-      name: name ?? null,
-      kind,
-      mm: mmOf(id),
-      radius: radius(mmOf(id), i),
-      loose: places.loose.has(id),
-    });
-  };
-  return {
-    part,
-    places,
-    stations: [
-      ...part.faces.map(station('face', (_mm, i) => faceRadius(i))),
-      ...part.points.map(station('point', radiusAt)),
-    ],
-    dimensions: dimensionsOf(part, report.chains, unit),
-    callouts: anchorsOf(part, calloutsOf(part), mmOf, radiusAt),
-    kinds: kindsOf(part),
-    tall: Math.max(1e-3, ...radii.flatMap((r) => [r.left, r.right])),
-  };
-}
+export type Layout = {
+  /** What of the drawing is written around it; left out: all. */
+  readonly shows?: (choice: Choice) => boolean;
+  /** Whether diameters that can be reached from an end stand at the side, not on leaders. */
+  readonly sides?: boolean;
+};
 
-/** Lays the drawing out at a zoom, or what of it `shows` lets through. Cost: quadratic in dimensions and callouts. */
+/** Where a lane lies below the axis, px. */
+export const laneY = (tall: number, lane: number): number => tall + BELOW + lane * LANE_PITCH;
+
+/** The lane that lies nearest to a height below the axis, px. */
+export const laneAt = (tall: number, y: number): number =>
+  Math.max(0, Math.round((y - tall - BELOW) / LANE_PITCH));
+
+/** Lays the drawing out at a zoom. Cost: quadratic in dimensions and callouts. */
 export function sceneOf(
   whole: Drawing,
   picture: Picture,
   view: Viewport,
   measure: Measure,
-  shows: (choice: Choice) => boolean = () => true,
+  { shows = () => true, sides: wantsSides = false }: Layout = {},
 ): Scene {
   const { scale } = view;
+  const sides = wantsSides ? laySides(whole, scale, measure, shows) : [];
+  const aside = new Set(sides.map(({ choice }) => choice.id));
   const drawing = {
     ...whole,
     dimensions: whole.dimensions.filter(({ id }) => shows({ kind: 'length', id })),
-    callouts: whole.callouts.filter(({ choice }) => shows(choice)),
+    callouts: whole.callouts.filter(({ choice }) => shows(choice) && !aside.has(choice.id)),
   };
-  const dimensions = layDimensions(drawing, scale, measure);
-  const lanes = Math.max(0, ...dimensions.map((d) => d.lane + 1));
-  const laneY = (lane: number) => drawing.tall * scale + BELOW + lane * LANE_PITCH;
-  const laid = dimensions.map(({ lane, ...d }): SceneDimension => ({ ...d, y: laneY(lane) }));
-  const stations = layStations(drawing, scale, laid, laneY(lanes) - 8, measure);
+  const tall = drawing.tall * scale;
+  const laid = layDimensions(drawing, scale, measure).map((d): SceneDimension => ({
+    ...d,
+    y: laneY(tall, d.inLane),
+  }));
+  const ordinates = layOrdinates(drawing, scale, measure);
+  const below = Math.max(
+    laneY(tall, Math.max(0, ...laid.map((d) => d.inLane + 1))),
+    ...ordinates.map((o) => o.y + LEADER_PITCH),
+  );
+  const stations = layStations(drawing, scale, laid, ordinates, below - 8, measure);
   const leaders = layLeaders(drawing, scale, measure);
+  const rest = { stations, dimensions: laid, leaders, sides, ordinates };
+  return { drawing, picture, view, ...rest, bounds: boundsOf(drawing, scale, rest, below, measure) };
+}
+
+type Written = Pick<Scene, 'stations' | 'dimensions' | 'leaders' | 'sides' | 'ordinates'>;
+
+function boundsOf(
+  { tall, places }: Drawing,
+  scale: number,
+  { stations, dimensions, leaders, sides, ordinates }: Written,
+  below: number,
+  measure: Measure,
+): Scene['bounds'] {
   const ends = [
-    ...laid.flatMap((d) => [d.x0, d.x1, d.textX, d.textX + d.width]),
+    ...dimensions.flatMap((d) => [d.x0, d.x1, d.textX, d.textX + d.width]),
     ...leaders.map((l) => l.x + l.width),
+    ...sides.flatMap((s) => [s.textX, s.textX + s.width]),
+    ...ordinates.map((o) => o.x + o.width),
     ...stations.flatMap((s) => (s.note ? [s.note.x + measure(s.note.text)] : [])),
   ];
   return {
-    drawing,
-    picture,
-    view,
-    stations,
-    dimensions: laid,
-    leaders,
-    bounds: {
-      left: Math.min(0, ...ends) - 14,
-      right: Math.max(drawing.places.extent * scale, ...ends) + 14,
-      top: Math.min(-drawing.tall * scale - ABOVE, ...leaders.map((l) => l.y - 16)) - 6,
-      bottom: Math.max(laneY(lanes), ...stations.map((s) => (s.note ? s.note.y + 12 : 0))) + 6,
-    },
+    left: Math.min(0, ...ends) - 14,
+    right: Math.max(places.extent * scale, ...ends) + 14,
+    top: Math.min(-tall * scale - ABOVE, ...leaders.map((l) => l.y - 16)) - 6,
+    bottom: Math.max(below, ...stations.map((s) => (s.note ? s.note.y + 12 : 0))) + 6,
   };
+}
+
+function layOrdinates(
+  { ordinates, stations, tall }: Drawing,
+  scale: number,
+  measure: Measure,
+): SceneOrdinate[] {
+  const at = new Map(stations.map(({ id, mm }) => [id, mm * scale]));
+  const wishes = ordinates.flatMap(({ station, text }) => {
+    const x = at.get(station);
+    return text === null || x === undefined ? [] : [{ id: station, text, x, width: measure(text) + 6 }];
+  });
+  const texts = new Map(wishes.map(({ id, text }) => [id, text]));
+  return packLeaders(wishes, GAP).map(({ id, x, width, row }) => ({
+    station: id,
+    text: texts.get(id) ?? '',
+    x,
+    y: tall * scale + BELOW + row * LEADER_PITCH,
+    width,
+  }));
 }
 
 /** Brackets, note and all: what stands with a dimension. */
@@ -181,12 +179,15 @@ function layDimensions({ dimensions, places }: Drawing, scale: number, measure: 
       x1,
       width,
       outside: arrowsOutside(x0, x1) ? 2 * ARROW : 0,
+      lane: d.lane,
     })),
     GAP,
   );
   return packed.flatMap((lane, i) => {
     const end = ends[i];
-    return end ? [{ ...end.d, ...lane, textX: lane.textX + 4, width: end.width - 8 }] : [];
+    if (!end) return [];
+    const { x0, x1, lane: inLane, beside } = lane;
+    return [{ ...end.d, x0, x1, beside, inLane, textX: lane.textX + 4, width: end.width - 8 }];
   });
 }
 
@@ -194,6 +195,7 @@ function layStations(
   { stations }: Drawing,
   scale: number,
   dimensions: readonly SceneDimension[],
+  ordinates: readonly SceneOrdinate[],
   below: number,
   measure: Measure,
 ): SceneStation[] {
@@ -208,6 +210,7 @@ function layStations(
     const x = s.mm * scale;
     const lowest = Math.max(
       ...dimensions.filter((d) => d.from === s.id || d.to === s.id).map((d) => d.y + 7),
+      ...ordinates.filter((o) => o.station === s.id).map((o) => o.y + 5),
       -Infinity,
     );
     const row = rows.get(s.id);

@@ -5,7 +5,8 @@ import { isReference, sizeTextOf } from '../core/outline/drawing-places.ts';
 import type { Part, SizeText } from '../core/part/types.ts';
 import type { Report } from '../core/report-types.ts';
 import type { Choice } from './choice.ts';
-import type { SizeTarget } from './size-target.ts';
+import { featureSize } from './feature-size.ts';
+import { slopeOf, type SizeTarget, type Slope } from './size-target.ts';
 
 /** What is chosen, as a machinist would say it: "length A to B, one and five eighths, plus or minus five thousandths". */
 export function describe(part: Part, report: Report, choice: Choice): string {
@@ -103,10 +104,20 @@ export function sayTarget(part: Part, target: SizeTarget): string {
     const found = part.lengths.find((l) => l.id === target.id);
     return `Length ${found?.from ?? '?'} to ${found?.to ?? '?'}`;
   }
-  if (target.kind !== 'segment') return `Size of ${target.kind} ${target.id}`;
-  const form = part.segments.find((s) => s.id === target.id)?.form;
-  if (form === 'thread') return `Thread of ${target.id}`;
-  return form === 'taper'
-    ? `Diameter of ${target.id} at its ${target.end === 'start' ? 'left' : 'right'} end`
-    : `Diameter of ${target.id}`;
+  if (target.kind !== 'segment') {
+    const label = featureSize(part, target)?.label ?? 'size';
+    return `${label[0]?.toUpperCase()}${label.slice(1)} of ${target.kind} ${target.id}`;
+  }
+  const segment = part.segments.find((s) => s.id === target.id);
+  if (segment?.form === 'thread') return `Thread of ${target.id}`;
+  if (segment?.form !== 'taper') return `Diameter of ${target.id}`;
+  if (target.end === 'angle') return `${SLOPE_WORDS[slopeOf(segment)]} of ${target.id}`;
+  return `Diameter of ${target.id} at its ${target.end === 'start' ? 'left' : 'right'} end`;
 }
+
+const SLOPE_WORDS: Readonly<Record<Slope, string>> = {
+  ratio: 'Ratio',
+  per_foot: 'Taper per foot',
+  half_angle: 'Half angle',
+  included_angle: 'Whole angle',
+};

@@ -44,7 +44,9 @@ export function lanesOf(flow: Flow, { x, scale, places }: View, matter: SheetMat
     const words = STATE_WORDS[state.kind](state.kind === 'off' ? state.by : '');
     const { text } = type.fit(writtenText(length.size, length.tol, length.role) + words, LABEL, LABEL, 70);
     const [x0, x1] = [x + Math.min(a, b) * scale, x + Math.max(a, b) * scale];
-    return [{ id: String(i), x0, x1, width: type.width(text, LABEL) + 2, text, state }];
+    return [
+      { id: String(i), x0, x1, width: type.width(text, LABEL) + 2, text, state, lane: length.lane ?? null },
+    ];
   });
   const byId = new Map(wishes.map((wish) => [wish.id, wish]));
   return packLanes(wishes, 1.5).flatMap((lane) => {

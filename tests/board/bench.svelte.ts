@@ -6,7 +6,8 @@ import type { Choice } from '../../src/board/choice.ts';
 import { fitted, showsKind, type Detail } from '../../src/board/fit.ts';
 import { readInks } from '../../src/board/inks.ts';
 import { labelMeasure } from '../../src/board/label.ts';
-import { drawingOf, sceneOf, type Scene } from '../../src/board/scene.ts';
+import { drawingOf } from '../../src/board/drawing.ts';
+import { sceneOf, type Scene } from '../../src/board/scene.ts';
 import type { Size, Spot, Viewport } from '../../src/board/viewport.ts';
 import { solveChains } from '../../src/core/chains/solve.ts';
 import type { Picture } from '../../src/core/outline/picture.ts';
@@ -127,9 +128,12 @@ export class BoardBench {
     const measure = labelMeasure(pen, { family: readInks(this.surface).family, size: 13.5 });
     const drawing = drawingOf(this.part, reportOf(this.part), this.part.unit);
     const window = { width: this.surface.clientWidth, height: this.surface.clientHeight };
-    const { view, detail } = fitted(drawing, window, measure);
+    const { view, detail, sides } = fitted(drawing, window, measure);
     const at = { scale: view.scale, x: 0, y: 0 };
-    const scene = sceneOf(drawing, { items: [] }, at, measure, ({ kind }) => showsKind(detail, kind));
+    const scene = sceneOf(drawing, { items: [] }, at, measure, {
+      shows: ({ kind }) => showsKind(detail, kind),
+      sides,
+    });
     return { scene, view, detail };
   }
 
@@ -150,6 +154,8 @@ export class BoardBench {
 
   noteSpot(id: string): Spot {
     const { scene, view } = this.fitted();
+    const side = scene.sides.find((s) => s.choice.id === id);
+    if (side) return { x: view.x + side.textX + side.width / 2, y: view.y + side.textY - 5 };
     const leader = scene.leaders.find((l) => l.choice.id === id);
     if (!leader) throw new Error(`no note for ${id}`);
     return { x: view.x + leader.x + leader.width / 2, y: view.y + leader.y - 6 };
@@ -172,6 +178,14 @@ export class BoardBench {
       steps: 6,
     });
     await pause(20);
+  }
+
+  /** Moves the paper: a drag with the space bar held. */
+  async pan(from: Spot, to: Spot): Promise<void> {
+    this.surface.focus();
+    await this.keys('[Space>]');
+    await this.drag(from, to);
+    await this.keys('[/Space]');
   }
 
   async keys(keys: string): Promise<void> {

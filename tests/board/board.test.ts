@@ -128,7 +128,7 @@ test('a shaft drawn by clicks along its profile, then sized by Tab alone, closes
   expect(bench.part.segments).toHaveLength(3);
   expect(bench.part.faces.map((f) => f.id)).toEqual(['A', 'B', 'C', 'D']);
   bench.button('Choose').click();
-  bench.surface.focus();
+  await bench.click({ x: 8, y: 8 });
   await bench.keys('{Enter}');
   for (const size of ['10 h6', '20', '12', '18', '30', '15']) await bench.keys(`${size}{Tab}`);
   expect(bench.part.segments.map((s) => s.form === 'cylinder' && s.diameter)).toEqual(['10 h6', '20', '12']);
@@ -180,7 +180,7 @@ test('the keyboard alone chooses, types, moves and deletes', async () => {
   expect(bench.chosen).toBeNull();
 });
 
-test('the wheel zooms about the pointer, a drag on the paper pans, 0 shows all again', async () => {
+test('the wheel zooms about the pointer, space and a drag pan, 0 shows all again', async () => {
   bench = await BoardBench.of(read(idler));
   const face = bench.faceSpot('D');
   const turn = new WheelEvent('wheel', { deltaY: -400, ...client(face), bubbles: true, cancelable: true });
@@ -192,7 +192,7 @@ test('the wheel zooms about the pointer, a drag on the paper pans, 0 shows all a
   const before = bench.faceSpot('B');
   await bench.click(before);
   expect(bench.chosen).not.toEqual({ kind: 'station', id: 'B' });
-  await bench.drag({ x: 30, y: 30 }, { x: 80, y: 70 });
+  await bench.pan({ x: 30, y: 30 }, { x: 80, y: 70 });
   await bench.click({ x: face.x + 50, y: face.y + 40 });
   expect(bench.chosen).toEqual({ kind: 'station', id: 'D' });
   await bench.keys('0');
@@ -225,7 +225,7 @@ test('two fingers pinch about their middle', async () => {
   const far = face.x - bench.faceSpot('B').x;
   await bench.click({ x: face.x - far, y: face.y });
   expect(bench.chosen).not.toEqual({ kind: 'station', id: 'B' });
-  await bench.drag({ x: 30, y: 30 }, { x: 30 + far, y: 30 });
+  await bench.pan({ x: 30, y: 30 }, { x: 30 + far, y: 30 });
   await bench.click({ x: face.x - far, y: face.y });
   expect(bench.chosen).toEqual({ kind: 'station', id: 'B' });
 });

@@ -52,13 +52,13 @@ test('what is placed does not move, and a face is deleted only with its segment'
 });
 
 test('holes, crossings and edges are sized and dropped by their ids, an edge without one too', () => {
-  const typed = applyAll(shaft, setSize(shaft, { kind: 'edge', id: 'edge M left' }, '1/16'));
+  const typed = applyAll(shaft, setSize(shaft, { kind: 'edge', id: 'edge M left', field: 'size' }, '1/16'));
   expect(typed.edges[1]).toMatchObject({ face: 'M', size: '1/16' });
   expect(applyAll(shaft, drop(shaft, { kind: 'edge', id: 'edge A right' })).edges).toEqual([shaft.edges[1]]);
   expect(applyAll(shaft, drop(shaft, { kind: 'hole', id: 'way' })).holes.map((h) => h.id)).toEqual(['tap']);
-  expect(textOf(shaft, { kind: 'hole', id: 'tap' })).toBe('M5x0.8-6H');
-  expect(refusal(shaft, { kind: 'hole', id: 'tap' }, 'M5 by hand')).not.toBeNull();
-  expect(refusal(shaft, { kind: 'crossing', id: 'key' }, '5/32')).toBeNull();
+  expect(textOf(shaft, { kind: 'hole', id: 'tap', field: 'thread' })).toBe('M5x0.8-6H');
+  expect(refusal(shaft, { kind: 'hole', id: 'tap', field: 'thread' }, 'M5 by hand')).not.toBeNull();
+  expect(refusal(shaft, { kind: 'crossing', id: 'key', field: 'width' }, '5/32')).toBeNull();
 });
 
 test('the sizes still missing are asked for: diameters, then lengths, then what ties the groups', () => {

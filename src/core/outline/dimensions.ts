@@ -16,6 +16,10 @@ export type Dimension = {
   readonly shape: DimensionShape;
   /** Words that go with the shape, null for a plain one or where another line of the same loop carries them. */
   readonly note: string | null;
+  /** The lane that a person put it in; null where it packs itself. */
+  readonly lane: number | null;
+  /** False for one that is worked out for a way of presenting and stands in no part file. */
+  readonly given: boolean;
 };
 /** A note on a leader: a diameter, a thread, a hole, an edge. */
 export type Callout = {
@@ -46,7 +50,16 @@ export function dimensionsOf(part: Part, chains: ChainsReport, unit: Unit): Dime
     const shape = gap !== undefined ? 'zigzag' : twice.has(length.id) ? 'twice' : 'plain';
     const said = lastOfLoop.has(length.id) ? 'said twice' : null;
     const note = gap === undefined ? said : `off by ${writeShort(fromMm(gap), unit)}`;
-    return { id: length.id, from: length.from, to: length.to, text: lengthText(length), shape, note };
+    return {
+      id: length.id,
+      from: length.from,
+      to: length.to,
+      text: lengthText(length),
+      shape,
+      note,
+      lane: length.lane ?? null,
+      given: true,
+    };
   });
 }
 

@@ -11,6 +11,8 @@ export type LaneWish = {
   readonly width: number;
   /** How far its line runs beyond both ends, as it does where the arrows stand outside; left out: not at all. */
   readonly outside?: number;
+  /** The lane that a person put it in; left out or null: where it packs itself. */
+  readonly lane?: number | null;
 };
 export type Lane = {
   readonly id: string;
@@ -30,29 +32,40 @@ const overlap = (a: Span, b: Span) => a.from < b.to - 1e-9 && b.from < a.to - 1e
 
 /**
  * Packs dimensions into lanes: none overlaps another in its lane, and one that lies inside another stands nearer to the
- * part. Text stands in the middle (moved aside where extension lines of farther lanes would run through it), or beside
- * the dimension where it is too wide.
+ * part. One that a person put in a lane comes before all others: it stands there, or in the next farther lane where
+ * others were put in the same. Text stands in the middle (moved aside where extension lines of farther lanes would run
+ * through it), or beside the dimension where it is too wide.
  * @param gap - Kept free on both sides of a text that stands beside its dimension. Cost: O(n²).
  */
 export function packLanes(wishes: readonly LaneWish[], gap: number): Lane[] {
   const taken: Span[][] = [];
   const packed: Lane[] = [];
-  const byLength = [...wishes].sort((a, b) => a.x1 - a.x0 - (b.x1 - b.x0));
-  for (const wish of byLength) {
-    const inner = packed.filter((p) => p.x0 >= wish.x0 && p.x1 <= wish.x1);
-    let lane = inner.reduce((most, p) => Math.max(most, p.lane + 1), 0);
-    for (; ; lane++) {
+  const put = (wish: LaneWish, least: number) => {
+    for (let lane = least; ; lane++) {
       const spot = spotsOf(wish, gap).find(({ span }) => !taken[lane]?.some((t) => overlap(t, span)));
       if (!spot) continue;
       (taken[lane] ??= []).push(spot.span);
       packed.push({ id: wish.id, x0: wish.x0, x1: wish.x1, lane, textX: spot.textX, beside: spot.beside });
-      break;
+      return;
     }
+  };
+  const byLength = [...wishes].sort((a, b) => a.x1 - a.x0 - (b.x1 - b.x0));
+  for (const wish of byLength) if (isPut(wish)) put(wish, wish.lane ?? 0);
+  const byHand = new Set(packed.map(({ id }) => id));
+  for (const wish of byLength) {
+    if (byHand.has(wish.id)) continue;
+    const inner = packed.filter((p) => !byHand.has(p.id) && p.x0 >= wish.x0 && p.x1 <= wish.x1);
+    put(
+      wish,
+      inner.reduce((most, p) => Math.max(most, p.lane + 1), 0),
+    );
   }
   const widths = new Map(wishes.map((w) => [w.id, w.width]));
   const laid = new Map(packed.map((p) => [p.id, slide(p, widths.get(p.id) ?? 0, packed)]));
   return wishes.flatMap(({ id }) => laid.get(id) ?? []);
 }
+
+const isPut = ({ lane }: LaneWish): boolean => lane !== null && lane !== undefined;
 
 type Spot = { readonly span: Span; readonly textX: number; readonly beside: Lane['beside'] };
 

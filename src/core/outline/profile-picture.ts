@@ -1,6 +1,6 @@
 import type { Part } from '../part/types.ts';
 import type { Report } from '../report-types.ts';
-import { drawingDiameters } from './drawing-diameters.ts';
+import { drawingDiameters, type DrawnDiameters } from './drawing-diameters.ts';
 import { drawingPlaces, type DrawingPlaces } from './drawing-places.ts';
 import { hatchLines } from './hatching.ts';
 import type { LineRole, Picture, PictureItem } from './picture.ts';
@@ -21,6 +21,13 @@ export type ProfileOptions = {
   readonly hatch?: number;
   /** Worked out already, for a caller that needs the same places. */
   readonly places?: DrawingPlaces;
+  /** Worked out already, by segment id. */
+  readonly diameters?: ReadonlyMap<string, DrawnDiameters>;
+  /**
+   * Only the segments from the first to the last of these places in the file, with what is cut across them: for what
+   * moves while the rest stands still. Left out: the whole part, with the holes along it and its axis.
+   */
+  readonly only?: { readonly first: number; readonly last: number };
 };
 
 type Drawn = {
@@ -41,26 +48,74 @@ type Drawn = {
  */
 export function profilePicture(part: Part, solved: Solved, options: ProfileOptions = {}): Picture {
   const places = options.places ?? drawingPlaces(part, solved.chains);
-  const diameters = drawingDiameters(part, solved.diameters, places.extent);
-  const segments = drawnSegments(part, places, diameters);
-  const outside = segments.flatMap((s) => s.outside);
-  const holes = drawnHoles(part, places.extent);
-  const drawn: Drawn = {
-    segments,
-    outside,
-    holes,
-    inside: insideOf(holes),
-    crossings: drawnCrossings(part, places, outside),
-    places,
-    faces: part.faces.map((f) => f.id),
-    hatch: options.hatch ?? places.extent / 100,
-  };
-  const view = options.view ?? (holes.length > 0 ? 'half' : 'outside');
+  const diameters = options.diameters ?? drawingDiameters(part, solved.diameters, places.extent);
+  const drawn = drawnPart(part, places, diameters, options);
+  const view = options.view ?? (part.holes.length > 0 ? 'half' : 'outside');
   const upper = view === 'section' ? cutSide(drawn, 1) : outsideSide(drawn, 1);
   const lower = view === 'outside' ? outsideSide(drawn, -1) : cutSide(drawn, -1);
   const areas = [...upper, ...lower].filter((item) => item.kind === 'area');
   const lines = [...upper, ...lower].filter((item) => item.kind !== 'area');
-  return { items: [...areas, ...lines, ...shapes(drawn, view), ...axes(drawn)] };
+  return { items: [...areas, ...lines, ...shapes(drawn, view), ...axes(drawn, options.only !== undefined)] };
+}
+
+function drawnPart(
+  part: Part,
+  places: DrawingPlaces,
+  diameters: ReadonlyMap<string, DrawnDiameters>,
+  { hatch, only }: ProfileOptions,
+): Drawn {
+  const { segments, faces, crossings } = only
+    ? stretch(part, places, diameters, only)
+    : whole(part, places, diameters);
+  const outside = segments.flatMap((s) => s.outside);
+  const holes = drawnHoles(part, places.extent);
+  const inside = insideOf(holes);
+  const [x0, x1] = [segments[0]?.x0 ?? 0, segments.at(-1)?.x1 ?? 0];
+  return {
+    segments,
+    outside,
+    holes: only ? [] : holes,
+    inside: only ? clipTo(inside, x0, x1) : inside,
+    crossings: drawnCrossings({ ...part, crossings: [...crossings] }, places, outside),
+    places,
+    faces: faces.map((f) => f.id),
+    hatch: hatch ?? places.extent / 100,
+  };
+}
+
+type Stretch = Pick<Part, 'faces' | 'crossings'> & { readonly segments: readonly DrawnSegment[] };
+
+const whole = (
+  part: Part,
+  places: DrawingPlaces,
+  diameters: ReadonlyMap<string, DrawnDiameters>,
+): Stretch => ({
+  segments: drawnSegments(part, places, diameters),
+  faces: part.faces,
+  crossings: part.crossings,
+});
+
+/** Some neighbouring segments. One more to either side is looked at, as a fillet reaches up to its neighbour. */
+function stretch(
+  part: Part,
+  places: DrawingPlaces,
+  diameters: ReadonlyMap<string, DrawnDiameters>,
+  { first, last }: { first: number; last: number },
+): Stretch {
+  const from = Math.max(first - 1, 0);
+  const near = {
+    ...part,
+    faces: part.faces.slice(from, last + 3),
+    segments: part.segments.slice(from, last + 2),
+  };
+  const wanted = new Set(part.segments.slice(first, last + 1).map(({ id }) => id));
+  const at = (id: string | undefined) => places.at.get(id ?? '') ?? 0;
+  const [x0, x1] = [at(part.faces[first]?.id), at(part.faces[last + 1]?.id)];
+  return {
+    segments: drawnSegments(near, places, diameters).filter(({ id }) => wanted.has(id)),
+    faces: part.faces.slice(first, last + 2),
+    crossings: part.crossings.filter((x) => at(x.at) >= x0 && at(x.at) <= x1),
+  };
 }
 
 const line = (role: LineRole, points: readonly number[], id?: string): PictureItem =>
@@ -213,7 +268,7 @@ function half(points: readonly number[], side: 1 | -1): number[][] {
   return kept;
 }
 
-function axes({ places, crossings, outside }: Drawn): PictureItem[] {
+function axes({ places, crossings, outside }: Drawn, onlyCross: boolean): PictureItem[] {
   const over = places.extent / 25;
   const cross = crossings
     .filter((c) => c.form === 'hole')
@@ -222,5 +277,5 @@ function axes({ places, crossings, outside }: Drawn): PictureItem[] {
       const r = 1.15 * radiusAt(outside, x);
       return line('centre', c.shape.length > 0 || c.lower.length > 0 ? [x, -r, x, r] : [x, 0, x, r], c.id);
     });
-  return [line('centre', [-over, 0, places.extent + over, 0]), ...cross];
+  return onlyCross ? cross : [line('centre', [-over, 0, places.extent + over, 0]), ...cross];
 }

@@ -99,3 +99,10 @@ export function renameId(part: Part, id: string, to: string): Transaction {
     );
   });
 }
+
+/** What a typed text changes in a feature; an empty text takes an optional field out. */
+export function typedFields(key: string, text: string): object {
+  if (key === 'depth' && text.toLowerCase() === 'through') return { through: true, depth: undefined };
+  if (key === 'depth') return { through: undefined, depth: text || undefined };
+  return { [key]: text || undefined };
+}

@@ -10,11 +10,19 @@ const anyWishes: fc.Arbitrary<LaneWish[]> = fc
       long: fc.integer({ min: 1, max: 400 }),
       width: fc.integer({ min: 5, max: 150 }),
       outside: fc.constantFrom(0, 16),
+      lane: fc.option(fc.integer({ min: 0, max: 5 }), { nil: null, freq: 6 }),
     }),
     { maxLength: 30 },
   )
   .map((list) =>
-    list.map(({ x0, long, width, outside }, i) => ({ id: `L${i}`, x0, x1: x0 + long, width, outside })),
+    list.map(({ x0, long, width, outside, lane }, i) => ({
+      id: `L${i}`,
+      x0,
+      x1: x0 + long,
+      width,
+      outside,
+      lane,
+    })),
   );
 
 /** Everything a packed dimension covers in its lane, worked out here from where its text was put. */
@@ -46,15 +54,30 @@ test('no two dimensions of a lane overlap, texts and arrows included', () => {
   });
 });
 
-test('a dimension that lies inside a longer one stands nearer to the part', () => {
+test('a dimension that lies inside a longer one stands nearer to the part, unless a person put one of them elsewhere', () => {
   everyPacking((packed) => {
     for (const [a, b] of pairs(packed)) {
+      if (a.wish.lane !== null || b.wish.lane !== null) continue;
       const [short, long] = a.lane.x1 - a.lane.x0 < b.lane.x1 - b.lane.x0 ? [a, b] : [b, a];
       if (short.lane.x0 < long.lane.x0 || short.lane.x1 > long.lane.x1) continue;
       if (short.lane.x1 - short.lane.x0 === long.lane.x1 - long.lane.x0) continue;
       expect(short.lane.lane).toBeLessThan(long.lane.lane);
     }
   });
+});
+
+test('what a person put in a lane stands there, or beyond only where another was put before it', () => {
+  everyPacking((packed) => {
+    const byHand = packed.filter(({ wish }) => typeof wish.lane === 'number');
+    for (const { lane, wish } of byHand) {
+      const wished = wish.lane ?? 0;
+      expect(lane.lane).toBeGreaterThanOrEqual(wished);
+      for (let between = wished; between < lane.lane; between += 1)
+        expect(byHand.some((other) => other.lane.lane === between)).toBe(true);
+    }
+  });
+  const alone = packLanes([{ id: 'a', x0: 0, x1: 90, width: 20, lane: 3 }], GAP);
+  expect(alone[0]?.lane).toBe(3);
 });
 
 test('a text stands between its ends where it fits, beside them where it does not', () => {
