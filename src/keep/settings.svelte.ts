@@ -18,6 +18,8 @@ type Chosen = {
   bar: number;
   /** What 100 mm come out as on this person's printer, in mm. */
   measured: number;
+  /** Where another device reaches the app, where this page's own address does not lead there. */
+  address: string;
 };
 
 const KEY = 'shaftwright.settings';
@@ -30,6 +32,7 @@ const usual: Chosen = {
   board: 62,
   bar: 50,
   measured: 100,
+  address: '',
 };
 
 /**
@@ -70,6 +73,10 @@ export class Settings {
     return this.#chosen.measured;
   }
 
+  get address(): string {
+    return this.#chosen.address;
+  }
+
   choose(change: Partial<Chosen>): void {
     this.#chosen = { ...this.#chosen, ...change };
     try {
@@ -101,6 +108,7 @@ function readChosen(storage: Storage | null): Partial<Chosen> {
   const { board, bar, measured } = kept;
   if (isShare(board)) chosen.board = board;
   if (isShare(bar)) chosen.bar = bar;
+  if (typeof kept['address'] === 'string') chosen.address = kept['address'];
   if (typeof measured === 'number' && isMeasured(measured)) chosen.measured = measured;
   return chosen;
 }

@@ -9,6 +9,7 @@ export const rooms = {
   print: new Later(() => import('./PrintPlace.svelte')),
   turn: new Later(() => import('./TurnPlace.svelte')),
   tables: new Later(() => import('./tables/TablesPage.svelte')),
+  carry: new Later(() => import('./carry/CarryPage.svelte')),
   library: new Later(() => import('./library/LibraryPanel.svelte')),
   keys: new Later(() => import('./KeysCard.svelte')),
   /** The bar as it is held, for the board. */

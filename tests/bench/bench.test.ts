@@ -28,6 +28,7 @@ const bench = (at: number | null, part: Part = drawn) => {
     ...shown(),
     progress: state.progress,
     onprint: () => (state.printed += 1),
+    oncarry: () => undefined,
     onprogress: (now: Progress) => {
       state.progress = now;
       void view.rerender({ progress: now });
