@@ -1,6 +1,9 @@
 import { placedSteps, type Placed } from '../core/actuals/step-name.ts';
 import { CUT_NAMES } from '../core/plan/cut-names.ts';
-import type { Cut, Holding, Plan } from '../core/plan/types.ts';
+import type { ResolvedLathe } from '../core/part/resolved.ts';
+import type { Cut, Holding, Plan, Reading } from '../core/plan/types.ts';
+
+type Readout = Pick<ResolvedLathe['readout'], 'x' | 'zPositive'>;
 
 /** One page of the work: a cut, the holding it is made in (null off the lathe), and a name that outlives the plan. */
 export type Step = Placed;
@@ -31,3 +34,21 @@ export const headstockWords = (holding: Holding): string =>
 /** The edge of a blade as the operator sees it: its left is the headstock side. */
 export const edgeWords = (edge: 'left' | 'right'): string =>
   edge === 'left' ? 'headstock side' : 'tailstock side';
+
+/**
+ * Which way a reading lies, as the operator sees it: from Z 0 toward the headstock or the tailstock, whichever way the
+ * readout counts; on X inward, or outward in a bore, and whether X shows the diameter or the radius. Empty at Z 0.
+ */
+export function wayOf(
+  { axis, value_mm }: Pick<Reading, 'axis' | 'value_mm'>,
+  cut: Cut,
+  readout: Readout,
+): string {
+  if (axis === 'quill') return 'into the work';
+  if (axis === 'X')
+    return `${readout.x}, ${cut.kind === 'touch' ? 'touching' : cut.inside ? 'outward' : 'inward'}`;
+  if (Math.abs(value_mm) < 1e-9) return '';
+  return value_mm > 0 === (readout.zPositive === 'tailstock')
+    ? 'toward the tailstock →'
+    : '← toward the headstock';
+}

@@ -1,4 +1,4 @@
-import { deleteDB, openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Piece } from './carry-code.ts';
 
 /** A store of its own: pieces are no part yet, and a spoilt one must not reach what is kept. */
@@ -8,9 +8,6 @@ const A_WEEK = 7 * 24 * 3600 * 1000;
 interface Store extends DBSchema {
   pieces: { key: [string, number]; value: { readonly piece: Piece; readonly at: number } };
 }
-
-/** Empties the store of pieces; for tests and for a person who wants to start afresh. */
-export const forgetPieces = (): Promise<void> => deleteDB(NAME);
 
 /**
  * Pieces of parts that came by code, in any order and over days: a phone opens each code as a page of its own. Where the

@@ -97,7 +97,13 @@ async function through(
 ): Promise<Uint8Array<ArrayBuffer>> {
   const out: Uint8Array[] = [];
   let length = 0;
-  const reader = new Blob([bytes]).stream().pipeThrough(stream).getReader();
+  const writer = stream.writable.getWriter();
+  // What goes wrong in writing comes out at the reading end.
+  writer
+    .write(bytes)
+    .then(() => writer.close())
+    .catch(() => undefined);
+  const reader = stream.readable.getReader();
   for (;;) {
     const { done, value } = await reader.read();
     if (done) return join(out);

@@ -1,4 +1,9 @@
 export function serve(
   folder: string,
   port?: number | null,
-): Promise<{ readonly address: string; readonly close: () => Promise<void> }>;
+  shared?: boolean,
+): Promise<{
+  readonly address: string;
+  readonly others: readonly string[];
+  readonly close: () => Promise<void>;
+}>;

@@ -2,6 +2,7 @@
 import { createReadStream } from 'node:fs';
 import { realpath, stat } from 'node:fs/promises';
 import { createServer } from 'node:http';
+import { networkInterfaces } from 'node:os';
 import { extname, join, sep } from 'node:path';
 
 const types = new Map([
@@ -75,29 +76,39 @@ async function handle(folder, request, response) {
     .pipe(response);
 }
 
-/** Listens on 127.0.0.1; rejects where the port is taken. */
-function listen(server, port) {
+const ONLY_HERE = '127.0.0.1';
+
+/** Listens on an address of this machine; rejects where the port is taken. */
+function listen(server, port, host) {
   return new Promise((resolve, reject) => {
     server.once('error', reject);
-    server.listen(port, '127.0.0.1', () => {
+    server.listen(port, host, () => {
       server.off('error', reject);
       resolve(server);
     });
   });
 }
 
+/** Where other devices of the same network reach this machine: every address of it that is not only its own. */
+const homeAddresses = (port) =>
+  Object.values(networkInterfaces())
+    .flatMap((list) => list ?? [])
+    .filter(({ family, internal }) => family === 'IPv4' && !internal)
+    .map(({ address }) => `http://${address}:${port}/`);
+
 /**
- * Serves the files of `folder` on this machine only. `port` null takes the first free one from 4173 on; 0 any.
- * @returns The address to open, and `close()`.
+ * Serves the files of `folder`: on this machine only, or to every device of its network where they are shared. `port`
+ * null takes the first free one from 4173 on; 0 any.
+ * @returns The address to open here, those that other devices open (none where not shared), and `close()`.
  * @throws Error where the folder is missing, or a port that was asked for is taken.
  */
-export async function serve(folder, port = null) {
+export async function serve(folder, port = null, shared = false) {
   const root = await realpath(folder);
   const ports = port === null ? Array.from({ length: 50 }, (_, i) => 4173 + i) : [port];
   for (const [i, candidate] of ports.entries()) {
     const server = createServer((request, response) => void handle(root, request, response));
     try {
-      await listen(server, candidate);
+      await listen(server, candidate, shared ? '0.0.0.0' : ONLY_HERE);
     } catch (fault) {
       if (fault?.code === 'EADDRINUSE' && i < ports.length - 1) continue;
       throw fault;
@@ -107,7 +118,9 @@ export async function serve(folder, port = null) {
         server.close(resolve);
         server.closeAllConnections();
       });
-    return { address: `http://127.0.0.1:${server.address().port}/`, close };
+    const { port: taken } = server.address();
+    const others = shared ? homeAddresses(taken) : [];
+    return { address: `http://${ONLY_HERE}:${taken}/`, others, close };
   }
   throw new Error('No port from 4173 to 4222 is free; set PORT.');
 }

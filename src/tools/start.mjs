@@ -1,4 +1,5 @@
-// npm start: builds the app, serves it on this machine, prints the address. `--serve` serves what is built already.
+// npm start: builds the app, serves it on this machine, prints the address. `--serve` serves what is built
+// already; `--share` serves to the other devices of the network too.
 import { spawn } from 'node:child_process';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -32,8 +33,15 @@ if (!process.argv.includes('--serve')) {
   }
 }
 try {
-  const { address } = await serve(join(top, 'dist'), port);
+  const shared = process.argv.includes('--share');
+  const { address, others } = await serve(join(top, 'dist'), port, shared);
   console.log(`Shaftwright is at ${address} (Ctrl+C ends it)`);
+  for (const other of others) console.log(`On a phone or tablet in the same network: ${other}`);
+  if (shared && others.length === 0) console.log('This machine has no address on a network just now.');
+  if (shared)
+    console.log(
+      'Every device of the network can open it there, plain http: not installed, screen not kept awake.',
+    );
 } catch (fault) {
   const taken = fault?.code === 'EADDRINUSE' ? `Port ${port} is taken; set PORT to another.` : fault?.message;
   console.error(taken);

@@ -1,6 +1,6 @@
 import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises';
 import { createServer, request, type Server } from 'node:http';
-import { tmpdir } from 'node:os';
+import { networkInterfaces, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { serve } from '../../src/tools/serve.mjs';
@@ -113,4 +113,27 @@ test('without a port the first free one from 4173 on serves, so two can run side
 
 test('a folder that was never built is an error', async () => {
   await expect(serve(join(folder, 'none'), 0)).rejects.toThrow();
+});
+
+test('other devices reach it only where it is shared', async () => {
+  const dist = join(folder, 'dist');
+  const home = Object.values(networkInterfaces())
+    .flatMap((list) => list ?? [])
+    .find(({ family, internal }) => family === 'IPv4' && !internal)?.address;
+  const opened = (address: string) =>
+    fetch(address).then(
+      ({ status }) => status,
+      () => 'closed',
+    );
+  const alone = await serve(dist, 0);
+  expect(alone.others).toEqual([]);
+  const shared = await serve(dist, 0, true);
+  expect(await opened(shared.address)).toBe(200);
+  if (home !== undefined) {
+    const portOf = (address: string) => new URL(address).port;
+    expect(await opened(`http://${home}:${portOf(alone.address)}/`)).toBe('closed');
+    expect(shared.others).toContain(`http://${home}:${portOf(shared.address)}/`);
+    expect(await opened(`http://${home}:${portOf(shared.address)}/`)).toBe(200);
+  }
+  await Promise.all([alone.close(), shared.close()]);
 });

@@ -29,11 +29,12 @@ export function stopFor(
     };
   const all = [...resolved.lost, ...resolved.given];
   if (all.length === 0) return null;
-  const asItGoes = choiceOf(part, [], resolved);
+  const asItGoes = choiceOf(part, 'go on by the readings', [], resolved);
   const kept = resolved.given.flatMap(({ length }) => {
     const other = resolveFaces(part, aims, standing, new Set([length]));
     const keeps = !other.contradiction && other.given.every((one) => one.length !== length);
-    return keeps ? [choiceOf(part, [], other)] : [];
+    const way = `keep ${length} instead, with ${elsewhere(part, resolved, other)}`;
+    return keeps ? [choiceOf(part, way, [], other)] : [];
   });
   const back = cutBack(part, aims, standing, { resolved, height });
   const choices = distinct([asItGoes, ...kept, ...back]);
@@ -77,7 +78,10 @@ function cutBack(part: ResolvedPart, aims: Places, standing: Places, { resolved,
       return { station, place, by: minus(place, standing.get(station) ?? place) };
     });
     const possible = recut.every(({ station, by }) => by * (way.get(station) ?? 0) > 0);
-    return possible ? [choiceOf(part, recut, found)] : [];
+    const words = recut.map(
+      ({ station, by }) => `cut ${station} back by ${amountOf(by, part.unit)} more and measure it again`,
+    );
+    return possible ? [choiceOf(part, words.join('; '), recut, found)] : [];
   });
 }
 
@@ -88,20 +92,35 @@ function endsOf(part: ResolvedPart, length: string): string[] {
 
 type Recut = { station: string; place: Length; by: Length };
 
-function choiceOf(part: ResolvedPart, recut: readonly Recut[], { lost, given }: Resolved): Choice {
+/** Stations that are named before the rest is counted. */
+const NAMED = 3;
+
+/** Which faces another way on cuts elsewhere than the readings say, those that go alike together. */
+function elsewhere(part: ResolvedPart, asItGoes: Resolved, other: Resolved): string {
+  const alike = new Map<number, string[]>();
+  for (const [station, place] of other.places) {
+    const by = place - (asItGoes.places.get(station) ?? place);
+    if (by !== 0) alike.set(by, [...(alike.get(by) ?? []), station]);
+  }
+  const groups = [...alike].map(([by, stations]) => {
+    const more = stations.length - NAMED;
+    const names = more > 0 ? [...stations.slice(0, NAMED), `${more} more`] : stations;
+    return `${names.join(', ')} ${amountOf(by, part.unit)} further to the ${by > 0 ? 'right' : 'left'} as drawn`;
+  });
+  return `${groups.join(', ')} than the readings put them`;
+}
+
+function choiceOf(
+  part: ResolvedPart,
+  way: string,
+  recut: readonly Recut[],
+  { lost, given }: Resolved,
+): Choice {
   const lengths = [
     ...lost.map((beyond) => outOf(part.unit, beyond, 'is')),
     ...given.map((beyond) => outOf(part.unit, beyond, 'will be')),
   ];
-  const back = recut.map(
-    ({ station, by }) =>
-      `cut ${station} back by ${said(pm(Math.abs(by)), part.unit)} ${part.unit} more, to the ${by > 0 ? 'right' : 'left'} as drawn, and measure it again`,
-  );
-  const loss =
-    lengths.length === 0
-      ? 'every length is then kept'
-      : `${lengths.map(({ length, beyond_mm }) => `${length} is ${beyondWords(beyond_mm, part.unit)}`).join(', ')}`;
-  const words = back.length > 0 ? `${back.join('; ')}: ${loss}.` : `go on by the readings: ${loss}.`;
+  const loss = lengths.map(({ length, beyond_mm }) => `${length} is ${beyondWords(beyond_mm, part.unit)}`);
   return {
     recut: recut.map(({ station, place, by }) => ({
       station,
@@ -110,14 +129,14 @@ function choiceOf(part: ResolvedPart, recut: readonly Recut[], { lost, given }: 
     })),
     lengths,
     total_mm: lengths.reduce((sum, { beyond_mm }) => sum + Math.abs(beyond_mm), 0),
-    say: words,
+    say: `${way}: ${loss.length === 0 ? 'every length is then kept' : loss.join(', ')}.`,
   };
 }
 
-const beyondWords = (mm: number, unit: Unit): string => {
-  const amount = said(pm(Math.round(Math.abs(mm) * 1e9)), unit);
-  return `${amount} ${unit} ${mm > 0 ? 'over its greatest' : 'under its least'}`;
-};
+const amountOf = (length: number, unit: Unit): string => `${said(pm(Math.abs(length)), unit)} ${unit}`;
+
+const beyondWords = (mm: number, unit: Unit): string =>
+  `${mm > 0 ? 'over its greatest' : 'under its least'} by ${amountOf(Math.round(mm * 1e9), unit)}`;
 
 function outOf(unit: Unit, { length, by }: Beyond, tense: 'is' | 'will be'): OutOfLimits {
   const beyond_mm = toMm(pm(by));

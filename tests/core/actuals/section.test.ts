@@ -369,7 +369,7 @@ describe('a clear stop', () => {
         ['L1 -80', 'in all 80'],
       ]);
       expect(found.stop?.cannot.map(({ length, say }) => [length, say])).toEqual([
-        ['L1', 'L1 is 0.080 mm under its least.'],
+        ['L1', 'L1 is under its least by 0.080 mm.'],
       ]);
       expect(found.stop?.say).toContain('cut B back by 0.180 mm more');
     });
@@ -380,6 +380,11 @@ describe('a clear stop', () => {
         ['L1 350', 'L3 50', 'in all 400'],
         ['L1 350', 'L2 -50', 'in all 400'],
       ]);
+    });
+
+    test('a way that keeps another length says which face goes where: C at 23.00, not at 23.05', () => {
+      const { stop } = section([face('B', 'A', '13.15', 6)]);
+      expect(stop?.choices[2]?.say).toMatch(/^keep L3 instead, with C, D 0.050 mm further to the left/);
     });
 
     test('L2 .03 over: B cut back to half way between its aims from A, 12.70, and from C, 22.75 − 10 = 12.75', () => {
