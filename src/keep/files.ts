@@ -6,16 +6,22 @@ import { writePart } from '../core/part/write-part.ts';
 export type Incoming = { readonly name: string; readonly text: string; readonly handle?: FileHandle };
 export type FileHandle = {
   readonly name: string;
+  getFile(): Promise<File>;
   createWritable(): Promise<{ write(text: string): Promise<void>; close(): Promise<void> }>;
+  queryPermission?(how: { mode: 'readwrite' }): Promise<string>;
+  requestPermission?(how: { mode: 'readwrite' }): Promise<string>;
 };
 
 type Picker = {
-  showOpenFilePicker?: (options: object) => Promise<(FileHandle & { getFile(): Promise<File> })[]>;
+  showOpenFilePicker?: (options: object) => Promise<FileHandle[]>;
   showSaveFilePicker?: (options: object) => Promise<FileHandle>;
 };
 
 const types = [{ description: 'Part or lathe', accept: { 'application/json': ['.json'] } }];
 const picker = (): Picker => globalThis as unknown as Picker;
+
+/** Whether a file can be chosen here and written again later: then one can be kept in step. */
+export const canChooseFile = (): boolean => picker().showSaveFilePicker !== undefined;
 
 /** Asks for a file. Null where the person thinks better of it. Rejects with a sentence where it is too large. */
 export async function pickFile(): Promise<Incoming | null> {
@@ -92,7 +98,8 @@ export function download(blob: Blob, name: string): void {
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000); // long enough for a slow disk, and then the memory is free
 }
 
-const isChangeOfMind = (refusal: unknown): boolean =>
+/** Whether the person closed the picker, or said no. */
+export const isChangeOfMind = (refusal: unknown): boolean =>
   refusal instanceof DOMException && refusal.name === 'AbortError';
 
 function pickByInput(): Promise<Incoming | null> {

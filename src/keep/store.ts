@@ -106,5 +106,8 @@ async function carryOver(db: Db, tx: unknown): Promise<void> {
   await now.objectStore('meta').put(id, 'current');
 }
 
+/** Where `meta` remembers which file is kept in step with an entry. */
+export const fileKey = (id: string): string => `file of ${id}`;
+
 /** All keys of one entry in a store whose keys are pairs. */
 export const allOf = (id: string): IDBKeyRange => IDBKeyRange.bound([id, 0], [id, Number.MAX_SAFE_INTEGER]);

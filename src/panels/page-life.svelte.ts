@@ -1,3 +1,4 @@
+import { writePart } from '../core/part/write-part.ts';
 import { keepToTheEnd } from '../keep/leaving.ts';
 import { keepOffline } from '../keep/offline.ts';
 import { Planner } from '../keep/planner.ts';
@@ -46,6 +47,10 @@ export class PageLife {
       if (shop.ready) this.#planner.plan(shop.drawing, shop.lathe);
     });
     $effect(() => {
+      if (shop.ready && shop.step.kind !== 'none' && shop.kept.kind !== 'following')
+        shop.inStep.follow(writePart(shop.document.part));
+    });
+    $effect(() => {
       if (shop.ready && !shop.planning) void fetchRooms();
     });
     $effect(() => this.#live());
@@ -57,6 +62,10 @@ export class PageLife {
     const follow = () => (this.#systemIsDark = systemDark.matches);
     const clock = setInterval(() => (this.now = Date.now()), 30_000);
     systemDark.addEventListener('change', follow);
+    const look = () => {
+      if (this.#shop.kept.kind !== 'following') this.#shop.inStep.look();
+    };
+    addEventListener('focus', look);
     const stopKeeping = keepToTheEnd(() => this.#settle());
     const stopWatching = watchFaults(
       () => this.#shop.document.part,
@@ -71,6 +80,7 @@ export class PageLife {
     return () => {
       clearInterval(clock);
       systemDark.removeEventListener('change', follow);
+      removeEventListener('focus', look);
       stopKeeping();
       stopWatching();
       shelf.close();
@@ -84,6 +94,7 @@ export class PageLife {
     const { keeper } = this.#shop;
     finishTyping();
     if (this.#shop.ready) keeper.keep(this.#shop.work());
+    void this.#shop.inStep.flush();
     return keeper.pending || this.#shop.kept.kind === 'failed';
   }
 }

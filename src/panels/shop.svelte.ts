@@ -13,12 +13,14 @@ import type { Transaction } from '../core/part/edit.ts';
 import type { Lathe } from '../core/part/lathe.ts';
 import { readLathe } from '../core/part/read-lathe.ts';
 import { readPart } from '../core/part/read-part.ts';
+import { writePart } from '../core/part/write-part.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Report } from '../core/report-types.ts';
 import type { Keeper, KeepState, Work } from '../keep/autosave.ts';
 import { PartDocument } from '../keep/document.svelte.ts';
 import type { FileHandle, Incoming } from '../keep/files.ts';
 import { pickFile, saveFile } from '../keep/files.ts';
+import { InStep, type StepState } from '../keep/in-step.ts';
 import { Shelf } from './library/shelf.svelte.ts';
 import type { Planned } from '../keep/planner.ts';
 import type { Origin } from '../keep/store.ts';
@@ -38,6 +40,7 @@ export class Shop {
   readonly keeper: Keeper;
   readonly document: PartDocument;
   readonly shelf: Shelf;
+  readonly inStep: InStep;
   ready = $state(false);
   place = $state<PlaceId>('draw');
   chosen = $state.raw<Choice | null>(null);
@@ -46,6 +49,8 @@ export class Shop {
   stack = $state.raw<StackView>(freshStackView);
   notice = $state.raw<Notice | null>(null);
   kept = $state.raw<KeepState>({ kind: 'keeping' });
+  /** The file that is kept in step with the part, beside the store. */
+  step = $state.raw<StepState>({ kind: 'none' });
   fileCopy = $state.raw<{ name: string; at: number } | null>(null);
   progress = $state.raw<Progress | null>(null);
   planned = $state.raw<Planned | null>(null);
@@ -91,6 +96,11 @@ export class Shop {
     this.keeper = keeper;
     this.document = new PartDocument(blankPart('in'), (part) => compute(part, this.lathe));
     this.shelf = new Shelf(this);
+    this.inStep = new InStep(
+      () => keeper.db,
+      (state) => (this.step = state),
+    );
+    this.inStep.onwritten = (name, at) => (this.fileCopy = { name, at });
   }
 
   /** Takes up the work of the last visit, or opens the finished example where there is none. */
@@ -112,6 +122,7 @@ export class Shop {
     this.fileCopy = fileCopy;
     this.#handle = null;
     this.#onward = null;
+    await this.inStep.adopt(this.keeper.card.id);
     this.progress = readProgress(await this.keeper.progress());
   }
 
@@ -160,12 +171,52 @@ export class Shop {
 
   async save(now: number): Promise<void> {
     await this.#orSay(async () => {
-      const saved = await saveFile(this.document.part, this.#handle);
+      const { part } = this.document;
+      if (this.step.kind === 'changed')
+        return this.say(
+          `Something else changed ${this.step.name}: decide at the foot which of the two stays.`,
+          true,
+        );
+      const saved = await saveFile(part, this.inStep.handle ?? this.#handle);
       if (!saved) return;
       this.#handle = saved.handle;
       this.fileCopy = { name: saved.name, at: now };
+      if (saved.handle && this.step.kind !== 'none') await this.inStep.choose(saved.handle, writePart(part));
       this.say(`Saved as ${saved.name}.`);
     });
+  }
+
+  /** What a person decides about the file that is kept in step with the part. */
+  async settleStep(what: 'begin' | 'allow' | 'open' | 'over' | 'stop', now: number): Promise<void> {
+    await this.#orSay(async () => {
+      if (what === 'begin') await this.#beginStep(now);
+      else if (what === 'open') await this.#openTheirs();
+      else if (what === 'allow') await this.inStep.allow();
+      else if (what === 'over') await this.inStep.writeOver();
+      else await this.inStep.stop();
+    });
+  }
+
+  /** Saves the part to a file of the person's choice, and writes every further edit to it too. */
+  async #beginStep(now: number): Promise<void> {
+    const { part } = this.document;
+    const saved = await saveFile(part, this.#handle);
+    if (!saved?.handle) return;
+    this.#handle = saved.handle;
+    this.fileCopy = { name: saved.name, at: now };
+    await this.inStep.choose(saved.handle, writePart(part));
+    this.say(`${saved.name} is kept in step with the part from here on.`);
+  }
+
+  /** Takes up the part as something else left it in the file, as an entry of its own. */
+  async #openTheirs(): Promise<void> {
+    const theirs = await this.inStep.theirs();
+    if (!theirs) return;
+    const read = readPart(theirs.text, theirs.name);
+    if (!read.ok) return this.say(read.problem.say, true);
+    await this.inStep.stop();
+    this.take(theirs);
+    await this.inStep.choose(theirs.handle, theirs.text);
   }
 
   /** Does one thing to the part; what was last said is then old. */
@@ -187,7 +238,10 @@ export class Shop {
     const { id, from } = this.keeper.card;
     const { position, steps } = this.document.history;
     const opened = position === 1 && steps[0]?.kind === 'opening' && from !== null;
-    if (opened) this.keeper.beStill(true); // the entry stays as it was opened; the one before comes back
+    if (opened) {
+      this.keeper.beStill(true); // the entry stays as it was opened, and so does its file; the one before comes back
+      this.inStep.begin(this.keeper.card.id);
+    }
     const name = this.document.undo();
     if (opened && name !== null) void this.#goBack(from, { id, did: name });
     this.say(name === null ? 'Nothing to undo.' : `Undone: ${name}.`);
@@ -246,6 +300,7 @@ export class Shop {
   /** Puts another part on the board as an entry of its own. */
   #begin(part: Part, did: string, origin: Origin): void {
     this.shelf.started(origin);
+    this.inStep.begin(this.keeper.card.id);
     this.document.begin(part, did);
     this.progress = null;
     this.#onward = null;

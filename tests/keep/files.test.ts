@@ -38,6 +38,7 @@ describe('files', () => {
     const written: string[] = [];
     const handle = {
       name: 'pin.json',
+      getFile: async () => new File([], 'pin.json'),
       createWritable: async () => ({
         write: async (text: string) => void written.push(text),
         close: async () => {},
