@@ -112,6 +112,7 @@ export class Shop {
     } else {
       await this.#firstExample();
       this.shelf.begin();
+      this.inStep.begin(this.keeper.card.id);
     }
     this.ready = true;
   }
@@ -122,7 +123,7 @@ export class Shop {
     this.fileCopy = fileCopy;
     this.#handle = null;
     this.#onward = null;
-    await this.inStep.adopt(this.keeper.card.id);
+    void this.inStep.adopt(this.keeper.card.id);
     this.progress = readProgress(await this.keeper.progress());
   }
 
