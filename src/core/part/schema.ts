@@ -204,7 +204,7 @@ export const partSchema = v.object({
   scan: v.exactOptional(v.unknown()),
   pins: v.exactOptional(
     v.object({
-      way: v.exactOptional(v.picklist(['bar', 'both-ends', 'centres'])),
+      way: v.exactOptional(v.picklist(['bar', 'stages', 'both-ends', 'centres'])),
       first: mayHave.text,
       centre: v.exactOptional(v.boolean()),
       bar: mayHave.text,

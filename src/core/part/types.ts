@@ -63,8 +63,8 @@ export type Requirement = { id: string; from: string; to: string; min: string; m
 
 /** What the user has settled about the plan; the rest is planned around it. */
 export type Pins = {
-  /** Out of the bar, from both ends, or between centres. */
-  way?: 'bar' | 'both-ends' | 'centres';
+  /** Out of the bar at once or in stages, from both ends, or between centres. */
+  way?: 'bar' | 'stages' | 'both-ends' | 'centres';
   /** The end of the part that is at the tailstock first: its face. */
   first?: string;
   centre?: boolean;

@@ -1,6 +1,6 @@
 /**
- * The outside of the bar while a plan is being thought out, in u (pm): level pieces only, a cone counted as its
- * larger end. It serves to count passes and to see how stiff the bar is; what proves a plan is the virtual lathe.
+ * The outside of the bar while a plan is being thought out, in u (pm): level pieces only, a cone counted in
+ * steps that stand over it. It serves to count passes and to see how stiff the bar is; what proves a plan is the virtual lathe.
  */
 export type Piece = { readonly u0: number; readonly u1: number; readonly d: number };
 
@@ -18,6 +18,18 @@ export function turned(pieces: readonly Piece[], u0: number, u1: number, d: numb
     if (d > 0) out.push({ u0: from, u1: to, d });
     if (to < piece.u1) out.push({ ...piece, u0: to });
   }
+  return out;
+}
+
+const CONE_STEPS = 6;
+
+/** Turns a cone, as steps that stand no lower than it anywhere. */
+export function coned(pieces: readonly Piece[], u0: number, u1: number, d0: number, d1: number): Piece[] {
+  const at = (from: number, to: number, i: number): number =>
+    Math.round(from + ((to - from) * i) / CONE_STEPS);
+  let out = [...pieces];
+  for (let i = 0; i < CONE_STEPS; i++)
+    out = turned(out, at(u0, u1, i), at(u0, u1, i + 1), Math.max(at(d0, d1, i), at(d0, d1, i + 1)));
   return out;
 }
 

@@ -1,7 +1,7 @@
 import type { Piece } from './billet.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { type SecondEnd, secondEnd } from './second-end.ts';
-import { dieReaches } from './threading.ts';
+import { dieServes } from './threading.ts';
 import type { WayInput } from './way.ts';
 
 /** From which end, and when, each thread is cut by die. */
@@ -13,24 +13,25 @@ export type DiePlan = {
   readonly afterStub: ReadonlySet<string>;
 };
 
-/** Which end each thread is cut from; from the headstock end where both would do, as that end is then gripped short. */
-export function diePlan(input: WayInput, stub: boolean): DiePlan {
-  const { lands } = input.work;
+/**
+ * Which end each thread is cut from: the one that it is nearer to where a die reaches it from both.
+ *
+ * @param tailFree - The tailstock end comes free while the outside is turned.
+ */
+export function diePlan(input: WayInput, stub: boolean, tailFree = true): DiePlan {
+  const { work, bench } = input;
   const turned = input.turned.lands;
   const fromTail = new Set<number>();
   const fromHead = new Set<string>();
   const afterStub = new Set<string>();
-  lands.forEach((land, i) => {
-    if (!land.segment.thread) return;
-    if (
-      dieReaches(
-        turned,
-        turned.findIndex((l) => l.id === land.id),
-      )
-    )
-      fromHead.add(land.id);
-    else if (dieReaches(lands, i) && stub) afterStub.add(land.id);
-    else if (dieReaches(lands, i)) fromTail.add(i);
+  work.lands.forEach((land, i) => {
+    const back = turned.findIndex((l) => l.id === land.id);
+    const head = dieServes(bench.lathe, turned, back);
+    const tail = dieServes(bench.lathe, work.lands, i);
+    const nearTail = (tailFree || stub) && land.u0 < work.length - land.u1;
+    if (head && !(tail && nearTail)) fromHead.add(land.id);
+    else if (tail && stub) afterStub.add(land.id);
+    else if (tail) fromTail.add(i);
   });
   return { fromTail, fromHead, afterStub };
 }

@@ -1,6 +1,7 @@
 import type { ResolvedLathe } from '../part/resolved.ts';
 import { type Piece, thickest } from './billet.ts';
 import type { Land, Work } from './frame.ts';
+import { size } from './words.ts';
 
 /** A collet or a set of jaws is about so long; no grip reaches over more (common practice, no source). */
 const LONGEST_GRIP = 40_000_000_000;
@@ -37,6 +38,8 @@ export type LandGrip = {
   readonly u0: number;
   readonly u1: number;
   readonly d: number;
+  /** Length on which it really bears, grooves between left out. */
+  readonly held: number;
   readonly on: 'bar' | string[];
   /** The lands under it, whatever it is said to be on. */
   readonly lands: readonly string[];
@@ -70,6 +73,24 @@ export function landGrips(
     }
   });
   return grips;
+}
+
+/** Why a land of the finished work cannot be gripped with the free end worked on; null for what is no land to grip. */
+export function whyNotGripped(work: Work, lathe: ResolvedLathe, clear: number, i: number): string | null {
+  const land = work.lands[i];
+  if (!land || land.segment.form !== 'cylinder') return null;
+  const { u0, u1 } = flat(work, i);
+  const least = leastGrip(lathe, land.blank);
+  const free = u1 - Math.max(u0, clear);
+  if (free <= 0) return `${land.id} is worked on in that holding`;
+  if (work.lands.slice(i + 1).some((l) => l.blank > land.blank))
+    return `${land.id} stands before a thicker one`;
+  if (free < least) return `${land.id} gives ${size(free, lathe)} to grip, ${size(least, lathe)} are wanted`;
+  if (!colletHolds(lathe, land.blank))
+    return land.segment.role === 'journal'
+      ? `${land.id} fits no collet, and hard jaws do not go on a journal`
+      : `${land.id} fits no collet and no chuck`;
+  return `what lies behind ${land.id} does not pass the spindle`;
 }
 
 type Run = { u0: number; u1: number; d: number; held: number; lands: Land[] };
@@ -116,7 +137,7 @@ function devices(lathe: ResolvedLathe, run: Run): LandGrip[] {
   const held = run.lands.filter((l) => l.blank === run.d);
   const skin = held.every((l) => l.segment.keepsSkin) && run.lands.length === 1;
   const on: 'bar' | string[] = skin ? 'bar' : run.lands.map((l) => l.id);
-  const common = { u0: run.u0, u1: run.u1, d: run.d, on, lands: run.lands.map((l) => l.id) };
+  const common = { u0: run.u0, u1: run.u1, d: run.d, held: run.held, on, lands: run.lands.map((l) => l.id) };
   const out: LandGrip[] = [];
   if (colletHolds(lathe, run.d)) out.push({ ...common, device: 'collet', shim: false });
   // Jaws bridge a groove, but nobody closes them around a finished journal.

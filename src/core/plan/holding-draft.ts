@@ -1,7 +1,7 @@
 import type { Outline } from '../outline/types.ts';
 import type { ResolvedLathe, ResolvedPins, ResolvedTool } from '../part/resolved.ts';
 import type { Material } from '../standards/materials.ts';
-import { type Piece, thickest, turned } from './billet.ts';
+import { coned, type Piece, thickest, turned } from './billet.ts';
 import { mm, type Work, zOf } from './frame.ts';
 import { bladeReading, signOf, xReading, type Zero, zReading } from './readings.ts';
 import { rpmFor } from './speeds.ts';
@@ -157,8 +157,11 @@ export class HoldingDraft {
       setting: step.setting ?? null,
       say: step.say,
     });
-    if (removesOutside(step.kind) && !step.inside)
-      this.pieces = turned(this.pieces, step.u0, step.u1, largest);
+    if (!removesOutside(step.kind) || step.inside) return;
+    this.pieces =
+      dTail === dHead || step.kind !== 'taper'
+        ? turned(this.pieces, step.u0, step.u1, largest)
+        : coned(this.pieces, step.u0, step.u1, dTail ?? 0, dHead ?? 0);
   }
 
   /** Keeps what the stiffness of a finishing cut depends on; only the last one of a land counts. */

@@ -37,7 +37,13 @@ export function noBar(largest: Length, lathe: ResolvedLathe, settled: string | u
 }
 
 export function noWay(refused: readonly Refused[], part: ResolvedPart): NoPlan {
-  const tried = refused.map((r) => `${r.name}: ${r.why}`).join('; ');
+  // Ways that fail for one reason are named together.
+  const reasons = new Map<string, Set<string>>();
+  for (const { name, why } of refused) reasons.set(why, (reasons.get(why) ?? new Set()).add(name));
+  const tried =
+    reasons.size === 1
+      ? [...reasons.keys()].join('')
+      : [...reasons].map(([why, names]) => `${[...names].join(', ')}: ${why}`).join('; ');
   const pinned = Object.keys(part.pins).length > 0 ? ' with what you have settled about the plan' : '';
   const say = `No way to hold and cut this part${pinned} was found. ${tried ? `${tried}.` : ''}`.trim();
   const problem: Problem = { code: 'no-way', where: pinned ? 'pins' : 'plan', say };

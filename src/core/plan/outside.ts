@@ -5,7 +5,7 @@ import type { HoldingDraft } from './holding-draft.ts';
 import { type OutsideJob, outsideJob, type Wanted } from './outside-job.ts';
 import { rough } from './roughing.ts';
 import { cutTaper } from './tapers.ts';
-import { cutBySinglePoint, dieReaches } from './threading.ts';
+import { cutBySinglePoint, dieServes } from './threading.ts';
 
 const ALL: Wanted = { land: () => true, corner: () => true };
 
@@ -88,7 +88,7 @@ function tapers(draft: HoldingDraft, wanted: Wanted): string | null {
   return null;
 }
 
-/** Threads that no die reaches from either end are cut with a single point while the work is held for turning. */
+/** Threads that no die reaches from either end, or that are long for one, are cut with a single point while the work is held for turning. */
 function innerThreads(draft: HoldingDraft, wanted: Wanted): string | null {
   const { lands } = draft.work;
   const flipped = mirrored(lands);
@@ -96,8 +96,8 @@ function innerThreads(draft: HoldingDraft, wanted: Wanted): string | null {
     if (
       !land.segment.thread ||
       !wanted.land(i) ||
-      dieReaches(lands, i) ||
-      dieReaches(flipped, lands.length - 1 - i)
+      dieServes(draft.bench.lathe, lands, i) ||
+      dieServes(draft.bench.lathe, flipped, lands.length - 1 - i)
     )
       continue;
     const why = cutBySinglePoint(draft, i);

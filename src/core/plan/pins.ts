@@ -83,7 +83,7 @@ export function bindingPins(
 }
 
 /** Whether a way is to be thought through: what only one way has settles the way. */
-export function wantsWay(pins: ResolvedPins, way: 'bar' | 'both-ends' | 'centres'): boolean {
+export function wantsWay(pins: ResolvedPins, way: NonNullable<ResolvedPins['way']>): boolean {
   if (pins.way !== undefined) return pins.way === way;
   return pins.split === undefined || way === 'both-ends';
 }

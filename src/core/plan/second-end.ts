@@ -1,13 +1,13 @@
 import { cutCorners } from './corners.ts';
 import { drillEnd, faceEnd } from './ends.ts';
 import type { Corner, Work } from './frame.ts';
-import { landGrips, type LandGrip } from './grips.ts';
+import { landGrips, type LandGrip, whyNotGripped } from './grips.ts';
 import { type Bench, HoldingDraft } from './holding-draft.ts';
 import { touch } from './outside-job.ts';
 import { turnOutside } from './outside.ts';
 import { gripAt } from './pins.ts';
 import type { Piece } from './billet.ts';
-import { cutByDie, dieReaches } from './threading.ts';
+import { cutByDie, dieServes } from './threading.ts';
 import { turnTool } from './tool-choice.ts';
 import type { Support } from './types.ts';
 import { FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
@@ -56,7 +56,7 @@ export function secondEnd(
   if (!grip)
     return wanted !== undefined && grips.length > 0
       ? `turned round, ${wanted} cannot be gripped`
-      : noGrip(work);
+      : noGrip(work, bench, workEnd(work, job));
   const support = supportFor(bench, work, grip, job.turn?.count ?? 0);
   const datum = datumFor(bench, work, grip, job.turn?.count ?? 0);
   const free = pieces[0]?.u0 ?? 0;
@@ -84,6 +84,8 @@ export function secondEnd(
 /** Cuts of the free end, in the order a turner takes them. */
 function cutEnd(draft: HoldingDraft, job: EndJob): string | null {
   const { work, bench } = draft;
+  const steady = draft.support.includes('steady') ? draft.setup.steady_at_mm : null;
+  if (steady !== null) setSteady(draft, steady);
   const right = turnTool(bench.lathe, 'right');
   if (right) touch({ draft }, right);
   const why =
@@ -96,9 +98,42 @@ function cutEnd(draft: HoldingDraft, job: EndJob): string | null {
     );
   if (why) return why;
   work.lands.forEach((land, i) => {
-    if (job.threads.has(land.id) && dieReaches(work.lands, i)) cutByDie(draft, i);
+    if (!job.threads.has(land.id) || !dieServes(bench.lathe, work.lands, i)) return;
+    if (steady !== null && land.u1 > steadyU(draft, steady)) takeSteady(draft);
+    cutByDie(draft, i);
   });
   return null;
+}
+
+const steadyU = ({ work }: HoldingDraft, at_mm: number): number => zOf(work, Math.round(at_mm * 1e9));
+
+function setSteady(draft: HoldingDraft, at_mm: number): void {
+  const u = steadyU(draft, at_mm);
+  const land = draft.work.lands.find((l) => l.u0 <= u && u <= l.u1);
+  const fine = land?.segment.role === 'journal' || land?.segment.role === 'seat';
+  draft.add({
+    kind: 'support',
+    u0: u,
+    u1: u,
+    d0: null,
+    support: ['steady'],
+    say: `Set the steady on the turned band ${land?.id ?? ''}, ${size(u - (draft.pieces[0]?.u0 ?? 0), draft.bench.lathe)} from the free end: the work run true by an indicator, the fingers brought up one by one until they just touch, oiled, and felt again as they warm.${fine ? ' On a finished fit: fingers of bronze or a strip of soft metal under them.' : ''}`,
+  });
+}
+
+/** A die passes over all that lies between it and the free end. */
+function takeSteady(draft: HoldingDraft): void {
+  if (!draft.support.length) return;
+  const u = draft.pieces[0]?.u0 ?? 0;
+  draft.support = [];
+  draft.add({
+    kind: 'support',
+    u0: u,
+    u1: u,
+    d0: null,
+    support: [],
+    say: 'Stop the spindle and take the steady away: the die passes over its place.',
+  });
 }
 
 function turnRest(draft: HoldingDraft, { turn }: EndJob): string | null {
@@ -127,16 +162,17 @@ function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
       far +
       (grip.device === 'chuck' ? 3 : 0) +
       ratio +
-      (grip.on === 'bar' ? 0 : grip.on.length / 10)
+      // A short bite lets the work rock: a diameter and a half holds well (common practice, no source).
+      3 * Math.max(0, 1.5 - grip.held / grip.d) +
+      grip.lands.length / 100
     );
   };
   return [...grips].sort((a, b) => cost(a) - cost(b))[0] ?? null;
 }
 
-function noGrip(work: Work): string {
-  const lands = work.lands.filter((l) => l.segment.form === 'cylinder');
-  const all = lands.map((l) => l.id).join(', ');
-  return `turned round, no finished land can be gripped (${all || 'there is none'}): each is too short, stands before a thicker one, fits no collet, or is a journal in hard jaws`;
+function noGrip(work: Work, bench: Bench, clear: number): string {
+  const each = work.lands.flatMap((_, i) => whyNotGripped(work, bench.lathe, clear, i) ?? []);
+  return `turned round, no finished land can be gripped: ${each.join(', ') || 'there is no cylinder'}`;
 }
 
 const span = (work: Work, grip: LandGrip): { z0_mm: number; z1_mm: number; on: 'bar' | string[] } => {

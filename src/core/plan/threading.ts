@@ -11,6 +11,17 @@ export function dieReaches(lands: readonly Land[], i: number): boolean {
   return lands.slice(0, i).every((land) => land.blank <= thread.minor);
 }
 
+/** A longer thread than this in its own diameters is a labour by die, and seldom straight (common practice, no source). */
+export const LONG_THREAD = 4;
+
+/** A thread is cut by die from the free end: one reaches it, and it is not so long that a single point does better. */
+export function dieServes(lathe: ResolvedLathe, lands: readonly Land[], i: number): boolean {
+  const land = lands[i];
+  const thread = land?.segment.thread;
+  if (!land || !thread || !dieReaches(lands, i)) return false;
+  return threadTool(lathe) === null || land.u1 - land.u0 <= LONG_THREAD * thread.nominal;
+}
+
 export const threadTool = (lathe: ResolvedLathe) => lathe.tools.find((t) => t.kind === 'thread') ?? null;
 
 /** Runs a die on from the free end, by hand, the die held square by the tailstock. */

@@ -3,7 +3,7 @@ import type { ResolvedLathe, ResolvedTool } from '../part/resolved.ts';
 export type TurnTool = ResolvedTool & { kind: 'turn' };
 export type BladeTool = ResolvedTool & { kind: 'blade' };
 
-/** A turning tool of a hand, if the lathe file has one. A neutral tool serves either hand where no other is there. */
+/** A turning tool of a hand, if the lathe file has one. A neutral tool makes no shoulder, so it serves for neither. */
 export function turnTool(lathe: ResolvedLathe, hand: 'right' | 'left'): TurnTool | null {
   const all = lathe.tools.filter((t): t is TurnTool => t.kind === 'turn');
   return all.find((t) => t.hand === hand) ?? null;

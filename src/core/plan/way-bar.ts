@@ -54,7 +54,8 @@ export function barWays(input: WayInput): (Way | Refused)[] {
 function barWay(input: WayInput, planned: Layout, seat: Seat | null): Way | Refused {
   const { bench, work, name } = input;
   // A bar that does not pass the spindle cannot be drawn out: the sawn blank stands out whole from the beginning.
-  const short = slenderness(work, planned.grip0) > FREE_DIAMETERS && bench.bar <= bench.lathe.spindleBore;
+  const reach = planned.grip0 + stubOf(seat) + facingStock(bench);
+  const short = reach > FREE_DIAMETERS * bench.bar && bench.bar <= bench.lathe.spindleBore;
   const grip0 = gripAt(bench, short ? 'H2' : 'H1', planned.grip0, planned.grip0);
   if (typeof grip0 === 'string') return { name, why: grip0 };
   const layout = { ...planned, grip0 };

@@ -108,7 +108,7 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
     );
     if (edge) return { name, why: edge };
   }
-  const threads = diePlan(input, stub > 0);
+  const threads = diePlan(input, stub > 0, false);
   if (threads.fromTail.size)
     return { name, why: 'the thread at the tailstock end would want a holding of its own' };
   const rest = finishEnds(input, main, threads, stub, Infinity, 3);

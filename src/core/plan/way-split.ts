@@ -5,7 +5,7 @@ import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
 import { gripAt, splitAt } from './pins.ts';
 import { secondEnd } from './second-end.ts';
-import { cutByDie, dieReaches } from './threading.ts';
+import { cutByDie, dieReaches, dieServes } from './threading.ts';
 import { holdBar, type Layout, layOut, prepareEnd } from './bar-layout.ts';
 import { mirror } from './finish-ends.ts';
 import {
@@ -114,8 +114,8 @@ function turnFirst(draft: HoldingDraft, top: number): string | null {
       work.corners.filter((c) => c.atTail && c.u0 === 0),
     );
   if (why) return why;
-  work.lands.forEach((land, i) => {
-    if (i <= top && land.segment.thread && dieReaches(work.lands, i)) cutByDie(draft, i);
+  work.lands.forEach((_, i) => {
+    if (i <= top && dieServes(draft.bench.lathe, work.lands, i)) cutByDie(draft, i);
   });
   return null;
 }

@@ -9,6 +9,7 @@ import { chart } from './chart.ts';
 import { measuredFaces, sayMeasured } from './measured.ts';
 import { workOf } from './frame.ts';
 import type { Bench } from './holding-draft.ts';
+import { beyondTools } from './no-tool.ts';
 import { offLathe } from './off-lathe.ts';
 import { stiffnessRows } from './rigidity.ts';
 import { scribeLines } from './scribe.ts';
@@ -18,6 +19,7 @@ import { replay } from './virtual-lathe.ts';
 import { planWarnings } from './warnings.ts';
 import { barWays } from './way-bar.ts';
 import { centresWays } from './way-centres.ts';
+import { stageWays } from './way-stages.ts';
 import { splitWays } from './way-split.ts';
 import { MOST_STEPS, noBar, notKept, noWay, tooMany } from './no-plan.ts';
 import { bindingPins, againstPins, pinItems, wantsWay } from './pins.ts';
@@ -62,6 +64,8 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   const lathe = withPinnedBlade(whole, part.pins.blade);
   const rough = solidOf(part, chains, lathe, null);
   if (!rough.ok) return { plan: null, outline: null, errors: [rough.problem], warnings: [] };
+  const beyond = beyondTools(rough.value, lathe);
+  if (beyond.length) return { plan: null, outline: null, errors: beyond, warnings: [] };
   const largest = largestDiameter(rough.value);
   const bars = barsFor(part, lathe, largest);
   if (!bars.length) return noBar(largest, lathe, part.pins.bar);
@@ -120,6 +124,7 @@ function waysWith(
     const input = { bench, work, turned, bar };
     const names = {
       bar: `out of the ${bar.text} bar, end ${end} at the tailstock first`,
+      stages: `out of the ${bar.text} bar in stages, end ${end} first`,
       'both-ends': `from both ends of the ${bar.text} bar, end ${end} first`,
       centres: `${bar.text} blank between centres, end ${end} at the tailstock`,
     };
@@ -136,6 +141,7 @@ function waysWith(
 
 const WAYS = [
   ['bar', barWays],
+  ['stages', stageWays],
   ['both-ends', splitWays],
   ['centres', centresWays],
 ] as const;

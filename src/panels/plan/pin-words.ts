@@ -16,6 +16,7 @@ export type PinField = {
 
 const WAYS: readonly PinChoice[] = [
   { text: 'bar', words: 'out of the bar' },
+  { text: 'stages', words: 'out of the bar in stages' },
   { text: 'both-ends', words: 'from both ends' },
   { text: 'centres', words: 'between centres' },
 ];
@@ -76,7 +77,7 @@ export function settle(part: Part, key: PinKey, text: string): Transaction {
   if (text === '') return setPin(part, key, undefined);
   if (key === 'centre') return setPin(part, key, text === 'yes');
   if (key === 'part_off') return setPin(part, key, false);
-  if (key === 'way') return setPin(part, key, oneOf(['bar', 'both-ends', 'centres'], text));
+  if (key === 'way') return setPin(part, key, oneOf(['bar', 'stages', 'both-ends', 'centres'], text));
   if (key === 'seat') return setPin(part, key, oneOf(['drawn', 'mouth', 'stub', 'left'], text));
   return setPin(part, key, text);
 }

@@ -47,6 +47,8 @@ describe.each(benches)('%s', (_name, bench) => {
     c.kind === 'rough' ||
     (c.kind === 'finish' && taper.has(c.segment ?? '')) ||
     ((c.kind === 'spring' || c.kind === 'measure') && !isFine(c)) ||
+    // A steady that stands there as the holding begins: the step only says how it is set.
+    (c.kind === 'support' && earlier.length === 0) ||
     (c.kind === 'touch' && earlier.some((e) => e.kind === 'touch' && e.tool === c.tool)) ||
     (c.kind === 'touch' && !later.some((l) => l.kind !== 'touch' && l.tool === c.tool));
 

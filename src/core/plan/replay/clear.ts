@@ -16,6 +16,7 @@ const PUSHES = new Set(['rough', 'finish', 'spring', 'taper', 'groove', 'undercu
 /**
  * Cuts that run into the holder, or where nothing holds the work. Codes: `cut-under-grip`, `cut-in-device` (inboard
  * of the grip), `cut-under-steady`, `cut-through` (the bar falls apart in turning, or a hole comes out of its side),
+ * `die-past-steady` (a die is run on from the free end over a steady),
  * `unsupported` (cutting far from the grip without a centre or a steady).
  */
 export function clearanceFlaws(scene: Scene): Problem[] {
@@ -42,6 +43,16 @@ function holderFlaws(step: Step): Problem[] {
         flaw('cut-in-device', where, `The ${cut.kind} of ${where} lies inside the ${held.holding.device}.`),
       );
   }
+  const byHand = cut.kind === 'thread' && cut.tool === null;
+  const behind = step.steadyAt !== null && (held.toHead > 0 ? z1 > step.steadyAt : z0 < step.steadyAt);
+  if (byHand && behind)
+    out.push(
+      flaw(
+        'die-past-steady',
+        where,
+        `The die of ${where} would have to pass over the steady of ${held.where}.`,
+      ),
+    );
   if (step.steadyAt !== null && z0 < step.steadyAt && step.steadyAt < z1)
     out.push(flaw('cut-under-steady', where, `The ${cut.kind} of ${where} runs through the steady.`));
   return out;
