@@ -4,6 +4,7 @@ import { Ink } from './ink.ts';
 import { frameOf, PT_PER_MM } from './paper.ts';
 import type { Frame, PageSize, Turn } from './paper.ts';
 import { writeStructure } from './structure.ts';
+import { packed } from './packed.ts';
 import { drawSurround } from './surround.ts';
 import { Tag } from './tags.ts';
 import type { Typesetter } from './type.ts';
@@ -89,7 +90,7 @@ async function bound(
       const ref = fonts.get(key);
       if (ref) page.node.setFontDictionary(PDFName.of(key), ref);
     }
-    page.node.addContentStream(context.register(context.flateStream(ink.operators())));
+    page.node.addContentStream(context.register(packed(context, ink.operators())));
   }
   outline(doc, pages);
   writeStructure(

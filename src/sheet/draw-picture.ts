@@ -25,6 +25,8 @@ export type Placing = { readonly x: number; readonly y: number; readonly scale: 
 export type Room = { readonly x0: number; readonly y0: number; readonly x1: number; readonly y1: number };
 
 const SIZE = 8;
+/** Between hatch lines, mm: none, where only the size of a picture is asked for. */
+export const NO_HATCH = 1e6;
 
 /** Draws a picture, its texts at one size whatever the scale. They keep inside `room` and clear of one another. */
 export function drawPicture(ink: Ink, picture: Picture, { x, y, scale }: Placing, room: Room): void {

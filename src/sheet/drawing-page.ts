@@ -14,7 +14,7 @@ import {
   stationNames,
   type View,
 } from './dimension-lines.ts';
-import { drawPicture, extentOf, type Room } from './draw-picture.ts';
+import { drawPicture, extentOf, NO_HATCH, type Room } from './draw-picture.ts';
 import { startFlow, type Flow } from './flow.ts';
 import type { Book } from './book.ts';
 import type { Ink } from './ink.ts';
@@ -57,7 +57,7 @@ function drawPart(flow: Flow, matter: SheetMatter): void {
   const { part, report } = matter;
   const places = drawingPlaces(part, report.chains);
   const { frame } = flow.page();
-  const rough = extentOf(profilePicture(part, report, { places }));
+  const rough = extentOf(profilePicture(part, report, { places, hatch: NO_HATCH }));
   const tall = Math.max(rough.y1 - rough.y0, 1e-3);
   const view = viewOf(flow, matter, places, rough);
   const { scale } = view;

@@ -3,7 +3,7 @@ import { wasteSide } from '../core/marks/strip.ts';
 import { CUT_NAMES } from '../core/plan/cut-names.ts';
 import type { Cut, Holding, Plan, Reading, Setting } from '../core/plan/types.ts';
 import type { Book } from './book.ts';
-import { drawPicture, extentOf } from './draw-picture.ts';
+import { drawPicture, extentOf, NO_HATCH } from './draw-picture.ts';
 import { startFlow, type Flow } from './flow.ts';
 import { measureOf } from './paper.ts';
 import { plain, table, type Cell, type CellText } from './table.ts';
@@ -63,7 +63,7 @@ function deviceText(holding: Holding, { lathe }: SheetMatter): string {
 
 function drawHeld(flow: Flow, plan: Plan, index: number, unit: 'in' | 'mm'): void {
   const { frame } = flow.page();
-  const rough = extentOf(barPicture(plan, index, null, { unit }));
+  const rough = extentOf(barPicture(plan, index, null, { unit, hatch: NO_HATCH }));
   const scale = Math.min((measureOf(frame) - 6) / (rough.x1 - rough.x0), 62 / (rough.y1 - rough.y0));
   const picture = barPicture(plan, index, null, { unit, hatch: 1.5 / scale });
   const height = (rough.y1 - rough.y0) * scale + 8;

@@ -29,6 +29,8 @@ export class Ink {
   readonly #page: number;
   readonly #out: string[];
   #stroke: string;
+  #font: string;
+  #mode: 0 | 2;
   /** What is being drawn is part of this; null for what only adorns the page. */
   #tag: Tag | null;
   /** What the stretch that is open in the output belongs to; undefined before the first one. */
@@ -43,12 +45,14 @@ export class Ink {
     this.#page = page;
     this.#out = [];
     this.#stroke = '';
+    this.#font = '';
+    this.#mode = 0;
     this.#tag = null;
     this.#open = undefined;
   }
 
   operators(): string {
-    return [...this.#out, ...(this.#open === undefined ? [] : ['EMC'])].join('\n');
+    return this.#out.join('\n') + (this.#open === undefined ? '' : '\nEMC');
   }
 
   /** Draws something that is read out as this tag. What is drawn outside of any tag is not read out. */
@@ -81,7 +85,7 @@ export class Ink {
     }
     const id = this.marks.push(tag) - 1;
     tag.parts.push({ page: this.#page, id });
-    this.#out.push(`/${tag.role} <</MCID ${id}>> BDC`);
+    this.#out.push(`/${tag.role}<</MCID ${id}>>BDC`);
   }
 
   #x(mm: number): string {
@@ -154,41 +158,51 @@ export class Ink {
   }
 
   #setLine(line: Line, x: number, y: number, size: number, { bold, upward }: TextStyle): void {
-    const turn = upward ? '0 1 -1 0' : '1 0 0 1';
-    const at = (along: number, up: number): string => {
-      const [dx, dy] = upward ? [-up, -along] : [along, -up];
-      return `${turn} ${this.#x(x + dx / PT_PER_MM)} ${this.#y(y + dy / PT_PER_MM)} Tm`;
-    };
+    const at = (along: number, up: number): string =>
+      upward
+        ? `0 1 -1 0 ${this.#x(x - up / PT_PER_MM)} ${this.#y(y - along / PT_PER_MM)} Tm`
+        : `${this.#x(x + along / PT_PER_MM)} ${this.#y(y - up / PT_PER_MM)} Td`;
     let along = 0;
     for (const piece of line.pieces) {
       this.fonts.add(piece.face.key);
-      const weight = bold ? `2 Tr ${figure(size * 0.028)} w` : '0 Tr';
-      if (bold) this.#stroke = '';
       if (piece.kind === 'box') this.#box(piece, along, x, y, size, upward ?? false, at);
-      else this.#glyphs(piece, along, size, weight, at);
+      else this.#glyphs(piece, along, this.#lettering(piece.face.key, size, bold ?? false), size, at);
       along += (piece.width * size) / 1000;
     }
+  }
+
+  /** Font, size and weight, where they are not those of the text before. */
+  #lettering(key: string, size: number, bold: boolean): string {
+    const font = `/${key} ${figure(size)} Tf `;
+    const mode = bold ? 2 : 0;
+    const set = (font === this.#font ? '' : font) + (mode === this.#mode ? '' : `${mode} Tr `);
+    this.#font = font;
+    this.#mode = mode;
+    if (!bold) return set;
+    // The weight is a line round each letter: the next stroke sets its own thickness again.
+    this.#stroke = '';
+    return `${set}${figure(size * 0.028)} w `;
   }
 
   #glyphs(
     piece: Extract<Piece, { kind: 'glyphs' }>,
     start: number,
+    font: string,
     size: number,
-    weight: string,
     at: (along: number, up: number) => string,
   ): void {
-    const font = `BT /${piece.face.key} ${figure(size)} Tf ${weight}`;
     if (!piece.shaped) {
-      this.#put(`${font} ${at(start, 0)} <${piece.glyphs.map((g) => hex4(g.id)).join('')}> Tj ET`);
+      this.#put(`BT ${font}${at(start, 0)} ${glyphString(piece.glyphs)} Tj ET`);
       return;
     }
     const set: string[] = [];
     let along = start;
     for (const glyph of piece.glyphs) {
-      set.push(`${at(along + (glyph.dx * size) / 1000, (glyph.dy * size) / 1000)} <${hex4(glyph.id)}> Tj`);
+      const place = at(along + (glyph.dx * size) / 1000, (glyph.dy * size) / 1000);
+      set.push(`BT ${set.length === 0 ? font : ''}${place} ${glyphString([glyph])} Tj ET`);
       along += (glyph.advance * size) / 1000;
     }
-    const shown = `${font} ${set.join(' ')} ET`;
+    const shown = set.join(' ');
     if (piece.says === null) this.#put(shown);
     else this.#put(`/Span <</ActualText <FEFF${utf16(piece.says)}>>> BDC ${shown} EMC`);
   }
@@ -217,17 +231,34 @@ export class Ink {
       ...corner(from, low),
     ];
     this.line(ring, { width: 0.18 });
-    const label = `<${piece.label.map((g) => hex4(g.id)).join('')}>`;
-    this.#put(
-      `BT /${piece.face.key} ${figure(size * BOX_LABEL)} Tf 0 Tr ${at(start + 0.11 * size, 0.12 * size)} ${label} Tj ET`,
-    );
+    const label = glyphString(piece.label);
+    const font = this.#lettering(piece.face.key, size * BOX_LABEL, false);
+    this.#put(`BT ${font}${at(start + 0.11 * size, 0.12 * size)} ${label} Tj ET`);
   }
 }
 
-const hex4 = (id: number): string => id.toString(16).toUpperCase().padStart(4, '0');
+const ESCAPED: Readonly<Record<string, string>> = {
+  '(': '\\(',
+  ')': '\\)',
+  '\\': '\\\\',
+  '\r': '\\r',
+  '\n': '\\n',
+};
+const byte = (code: number): string => {
+  const character = String.fromCharCode(code);
+  return ESCAPED[character] ?? character;
+};
+const CODES: string[] = [];
 
-/** A figure to 1/10 000 pt (under a ten-thousandth of a millimetre), without needless zeros. */
+/** Numbers of glyphs as a literal string of two bytes each (ISO 32000-1, 7.3.4.2): half of what hexadecimal digits take. */
+function glyphString(glyphs: readonly { readonly id: number }[]): string {
+  let codes = '';
+  for (const { id } of glyphs) codes += CODES[id] ??= byte(id >> 8) + byte(id & 0xff);
+  return `(${codes})`;
+}
+
+/** A figure to 1/1000 pt (0.4 µm), without needless zeros. */
 export function figure(n: number): string {
-  const rounded = Math.round(n * 1e4) / 1e4;
+  const rounded = Math.round(n * 1e3) / 1e3;
   return Object.is(rounded, -0) ? '0' : String(rounded);
 }

@@ -54,11 +54,11 @@ export function writeStructure(doc: PDFDocument, document: Tag, marks: readonly 
     const entries = [
       `/S/${tag.role}/P ${String(parent)}`,
       ...(on === null ? [] : [`/Pg ${String(pages[on]?.ref)}`]),
-      ...(kids.length > 0 ? [`/K[${kids.join(' ')}]`] : []),
+      ...(kids.length > 1 ? [`/K[${kids.join(' ')}]`] : kids.map((kid) => `/K ${kid}`)),
       ...(tag.alt === null ? [] : [`/Alt<FEFF${utf16(tag.alt)}>`]),
       ...(tag.role === 'TH' ? ['/A<</O/Table/Scope/Column>>'] : []),
     ];
-    context.assign(own, new Written(`<</Type/StructElem${entries.join('')}>>`));
+    context.assign(own, new Written(`<<${entries.join('')}>>`));
     for (const part of tag.parts) if (part instanceof Tag) write(part, own);
   };
   write(document, root);

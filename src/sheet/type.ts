@@ -55,7 +55,12 @@ const MARK = /\p{M}/u;
 const BREAKS_ANYWHERE = /[\u2e80-\u9fff\uf900-\ufaff\uff00-\uffef\u{20000}-\u{3ffff}]/u;
 
 /** Letters that stand alone, each as wide as it is: nearly every text, which needs none of the care below. */
-const PLAIN = /^[\x20-\x7e\xa1-\xac\xae-\xff]*$/;
+const PLAIN = /^[\x20-\x7e\xa1-\xac\xae-\xff\u2010-\u2015\u2018-\u201e\u2026\u2032\u2033]*$/;
+const LAST_PLAIN = 0x2033;
+
+const PLAIN_LETTERS = Array.from({ length: LAST_PLAIN + 1 }, (_, i) => i).filter((i) =>
+  PLAIN.test(String.fromCharCode(i)),
+);
 
 /** A text as it can be set: composed, on one line, without characters that only steer. */
 function cleaned(text: string): string {
@@ -72,10 +77,15 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
   const lines = new Map<string, Line>();
   const letters = new Map<string, readonly SetGlyph[]>();
 
+  const advances = new Float64Array(LAST_PLAIN + 1).fill(NaN);
+  /** Does the main font have every letter that passes for plain? */
+  const plainIsMain = PLAIN_LETTERS.every((codePoint) => main.has(codePoint));
+  const isPlain = (text: string): boolean => plainIsMain && PLAIN.test(text);
+
   const letter = (character: string): readonly SetGlyph[] => {
     const known = letters.get(character);
     if (known) return known;
-    const glyphs = main.shape(character, 'ltr');
+    const glyphs = isPlain(character) ? [main.letter(character)] : main.shape(character, 'ltr');
     letters.set(character, glyphs);
     return glyphs;
   };
@@ -88,12 +98,13 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
     const label = [...`U+${codePoint.toString(16).toUpperCase().padStart(4, '0')}`].flatMap(letter);
     return { kind: 'box', label, face: main, width: widthOf(label) * BOX_LABEL + 2 * BOX_PAD };
   };
+  const mainPiece = (characters: Iterable<string>): Piece => {
+    const glyphs: SetGlyph[] = [];
+    for (const character of characters) glyphs.push(...letter(character));
+    return { kind: 'glyphs', face: main, glyphs, width: widthOf(glyphs), shaped: false, says: null };
+  };
   const pieceOf = (text: string, face: Typeface, direction: 'ltr' | 'rtl'): Piece => {
-    if (face === main) {
-      const characters = direction === 'rtl' ? [...text].reverse() : [...text];
-      const glyphs = characters.flatMap(letter);
-      return { kind: 'glyphs', face, glyphs, width: widthOf(glyphs), shaped: false, says: null };
-    }
+    if (face === main) return mainPiece(direction === 'rtl' ? [...text].reverse() : text);
     const glyphs = face.shape(text, direction);
     return {
       kind: 'glyphs',
@@ -114,7 +125,9 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
   const line = (text: string): Line => {
     const known = lines.get(text);
     if (known) return known;
-    const all = visualOrder(cleaned(text)).flatMap((run) => pieces(run.text, run.direction));
+    const all = isPlain(text)
+      ? [mainPiece(text)]
+      : visualOrder(cleaned(text)).flatMap((run) => pieces(run.text, run.direction));
     const made: Line = {
       pieces: all,
       width: all.reduce((sum, piece) => sum + piece.width, 0),
@@ -124,14 +137,27 @@ export function typesetter(main: Typeface, more: ReadonlyMap<string, Typeface>):
     lines.set(text, made);
     return made;
   };
-  const width = (text: string, size: number): number => (line(text).width * size) / 1000 / PT_PER_MM;
+  /** Widths are asked for far more often than lines are set. */
+  const plainWidth = (text: string): number => {
+    let sum = 0;
+    for (let i = 0; i < text.length; i++) {
+      const code = text.charCodeAt(i);
+      const known = advances[code] ?? NaN;
+      const wide = Number.isNaN(known) ? widthOf(letter(String.fromCharCode(code))) : known;
+      advances[code] = wide;
+      sum += wide;
+    }
+    return sum;
+  };
+  const width = (text: string, size: number): number =>
+    ((isPlain(text) ? plainWidth(text) : line(text).width) * size) / 1000 / PT_PER_MM;
   return {
     line,
     width,
     wrap: (text, size, room) => wrapped(cleaned(text), (t) => width(t, size), room + 1e-6),
     fit: (text, size, least, room) => fitted(cleaned(text), size, least, room, width),
     leading: (text, size) => {
-      const { up, down } = PLAIN.test(text) ? plainHeight : line(text);
+      const { up, down } = isPlain(text) ? plainHeight : line(text);
       return { step: ((up + down) * size) / PT_PER_MM, base: (up * size) / PT_PER_MM };
     },
   };

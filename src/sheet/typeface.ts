@@ -2,6 +2,7 @@ import { create } from '@cantoo/fontkit';
 import type { Font, Glyph, Subset } from '@cantoo/fontkit';
 import { PDFString } from 'pdf-lib';
 import type { PDFContext, PDFRef } from 'pdf-lib';
+import { packed } from './packed.ts';
 
 /** A glyph where it is to be set: its number in the subset, and its offset and advance in thousandths of the size. */
 export type SetGlyph = {
@@ -22,6 +23,8 @@ export type Typeface = {
   readonly up: number;
   readonly down: number;
   has(codePoint: number): boolean;
+  /** The glyph of a letter that stands alone and is among those it `has`. */
+  letter(character: string): SetGlyph;
   /** Glyphs from left to right; `direction` is that of the writing. */
   shape(text: string, direction: 'ltr' | 'rtl'): readonly SetGlyph[];
   /** Has anything been set in it? */
@@ -30,20 +33,32 @@ export type Typeface = {
   embed(context: PDFContext): PDFRef;
 };
 
+type Opened = { readonly font: Font; readonly known: ReadonlySet<number> };
 type Kept = { readonly width: number; readonly means: readonly number[] };
+
+/** Fonts that were read before: their bytes are kept from sheet to sheet, and reading them takes as long as a page. */
+const fonts = new WeakMap<Uint8Array, Opened>();
+
+function opened(bytes: Uint8Array, name: string): Opened {
+  const known = fonts.get(bytes);
+  if (known) return known;
+  const font = create(bytes);
+  if (!('layout' in font) || !('createSubset' in font) || font.type !== 'TTF')
+    throw new RangeError(`openTypeface: ${name} is no TrueType font`);
+  const made = { font, known: new Set(font.characterSet) };
+  fonts.set(bytes, made);
+  return made;
+}
 
 /**
  * Opens a raw TrueType font. Throws RangeError where the bytes are none (a web font format prints blank, see
  * static/fonts/README.md): the caller's bug.
  */
 export function openTypeface(bytes: Uint8Array, key: string, name: string): Typeface {
-  const font = create(bytes);
-  if (!('layout' in font) || !('createSubset' in font) || font.type !== 'TTF')
-    throw new RangeError(`openTypeface: ${name} is no TrueType font`);
+  const { font, known } = opened(bytes, name);
   const scale = 1000 / font.unitsPerEm;
   const subset = font.createSubset();
   const kept = new Map<number, Kept>();
-  const known = new Set(font.characterSet);
   const keep = (glyph: Glyph): number => {
     const id = subset.includeGlyph(glyph);
     if (!kept.has(id)) kept.set(id, { width: glyph.advanceWidth * scale, means: glyph.codePoints });
@@ -62,6 +77,11 @@ export function openTypeface(bytes: Uint8Array, key: string, name: string): Type
     up: font.ascent / font.unitsPerEm,
     down: -font.descent / font.unitsPerEm,
     has: (codePoint) => known.has(codePoint),
+    letter: (character) => {
+      const glyph = font.glyphForCodePoint(character.codePointAt(0) ?? 0);
+      if (!glyph) throw new RangeError(`letter: ${name} has no ${character}`);
+      return { id: keep(glyph), dx: 0, dy: 0, advance: glyph.advanceWidth * scale };
+    },
     shape,
     used: () => kept.size > 0,
     embed: (context) => embedFont(context, font, subset, kept, name),
@@ -91,7 +111,7 @@ function embedFont(
       Descent: round(font.descent),
       CapHeight: round(font.capHeight || font.ascent),
       StemV: 80,
-      FontFile2: context.register(context.flateStream(subset.encode())),
+      FontFile2: context.register(packed(context, subset.encode())),
     }),
   );
   const byId = [...kept].sort(([a], [b]) => a - b);
@@ -117,7 +137,7 @@ function embedFont(
       BaseFont: baseFont,
       Encoding: 'Identity-H',
       DescendantFonts: [descendant],
-      ToUnicode: context.register(context.flateStream(unicodeMap(byId))),
+      ToUnicode: context.register(packed(context, unicodeMap(byId))),
     }),
   );
 }
