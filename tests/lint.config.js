@@ -9,6 +9,7 @@ const rooms = [
   'standards',
   'part',
   'chains',
+  'tracing',
   'stacks',
   'outline',
   'stiffness',

@@ -14,6 +14,7 @@ const ways: Readonly<Record<string, Way>> = {
 export function boardKey(desk: Desk, { chosen, picture }: BoardProps, event: Key): boolean {
   if (event.altKey) return false;
   if (event.ctrlKey || event.metaKey) return !picture && event.key.toLowerCase() === 'a' && chooseAll(desk);
+  if (!picture && desk.scan.key(event.key, event.shiftKey)) return true;
   return lookKey(desk, event) || (!picture && (editKey(desk, chosen, event) || walkKey(desk, event)));
 }
 

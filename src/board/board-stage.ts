@@ -13,6 +13,8 @@ import { drawLens, type Lens } from './lens.ts';
 import { drawLights, type Lights } from './lights.ts';
 import { drawOverlay, noOverlay, type Overlay } from './overlay.ts';
 import type { Scene } from './scene.ts';
+import { ScanLayer } from './scan-layer.ts';
+import type { Laid } from './tracing.ts';
 import type { Spot, Viewport } from './viewport.ts';
 
 export type Style = { readonly inks: Inks; readonly font: LabelFont; readonly measure: Measure };
@@ -38,11 +40,13 @@ const nothingAbove: Above = {
 };
 
 /**
- * The canvas: one layer that rests (drawing, dimensions, what can be hit) and one that moves (what is lit). Shapes stay
- * and read what is shown when they draw, so that a pan moves two layers and a hover redraws only the light one.
+ * The canvas: the picture that is traced at the bottom, one layer that rests (drawing, dimensions, what can be hit) and
+ * one that moves (what is lit). Shapes stay and read what is shown when they draw, so that a pan moves the layers and a
+ * hover redraws only the light one.
  */
 export class BoardStage {
   private readonly stage: Stage;
+  private readonly under = new ScanLayer();
   private readonly resting = new Layer();
   private readonly moving = new Layer({ listening: false });
   private readonly hits = new Group();
@@ -67,11 +71,17 @@ export class BoardStage {
     this.resting.add(drawing);
     this.resting.add(this.hits);
     this.moving.add(light);
-    this.stage.add(this.resting, this.moving);
+    this.stage.add(this.under.layer, this.resting, this.moving);
   }
 
   resize(width: number, height: number): void {
     this.stage.size({ width, height });
+  }
+
+  /** Lays the picture that is traced under the drawing, or takes it away. */
+  trace(laid: Laid | null): void {
+    this.under.lay(laid);
+    this.resting.batchDraw();
   }
 
   /** Colours, font and measure changed: everything is drawn anew. */
@@ -84,13 +94,14 @@ export class BoardStage {
   show(shown: Shown, view: Viewport, dragging = false): void {
     this.shown = shown;
     this.view = view;
+    this.under.look(shown.kind === 'scene' ? view : null);
     for (const layer of [this.resting, this.moving]) layer.position({ x: view.x, y: view.y });
     this.resting.listening(!dragging);
     if (!dragging && (this.hitsFor !== shown || this.hitScale !== view.scale)) {
       this.syncHits(shown.kind === 'scene' ? hitAreas(shown.scene) : []);
       [this.hitsFor, this.hitScale] = [shown, view.scale];
     }
-    this.stage.batchDraw();
+    for (const layer of [this.resting, this.moving]) layer.batchDraw();
   }
 
   /** Draws the upper layer anew, and only that. */
@@ -119,7 +130,8 @@ export class BoardStage {
   private drawScene(pen: CanvasRenderingContext2D, scene: Scene): void {
     const { inks, font, measure } = this.style;
     for (const station of scene.stations) drawExtension(pen, station, inks, font);
-    drawPicture(pen, scene.picture, scene.view.scale, inks);
+    // Metal lets the traced picture through, or there would be nothing left to trace.
+    drawPicture(pen, scene.picture, scene.view.scale, inks, this.under.shows ? 0.35 : 1);
     for (const leader of scene.leaders) drawLeader(pen, leader, inks, font);
     for (const side of scene.sides) drawSide(pen, side, inks, font);
     for (const dimension of scene.dimensions) drawDimension(pen, dimension, inks, font, measure);

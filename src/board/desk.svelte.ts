@@ -6,6 +6,7 @@ import { setLengthLane } from '../core/part/commands.ts';
 import { applyAll, type Transaction } from '../core/part/edit.ts';
 import { addGroove, repeat } from '../core/part/rearrange.ts';
 import type { Part } from '../core/part/types.ts';
+import { cornersOf } from '../core/tracing/place.ts';
 import type { Report } from '../core/report-types.ts';
 import type { BoardStage, Shown } from './board-stage.ts';
 import { sameChoice, type Choice } from './choice.ts';
@@ -20,9 +21,12 @@ import { holdersOf } from './holders.ts';
 import { lensFor } from './lens.ts';
 import { noOverlay, type Overlay } from './overlay.ts';
 import { Paper } from './paper.svelte.ts';
+import { ScanDesk } from './scan-desk.svelte.ts';
 import { laneAt, sceneOf } from './scene.ts';
 import { targetOf, targetsOf, type SizeTarget } from './size-target.ts';
 import { boxed, stretchAround } from './reach.ts';
+import { traced } from './traced.ts';
+import type { Tracing } from './tracing.ts';
 import { Typing } from './typing.svelte.ts';
 import { toDrawing, type Spot } from './viewport.ts';
 import { walk, type Way } from './walk.ts';
@@ -38,6 +42,8 @@ export type BoardProps = {
   onchoose: (choice: Choice | null) => void;
   /** Shown instead of the drawing while a holding or a cut is talked about. */
   picture?: Picture | null;
+  /** The picture that is traced; left out where there is none to be had. */
+  tracing?: Tracing;
 };
 export type Tool = 'choose' | 'land' | 'length';
 
@@ -47,6 +53,7 @@ export class Desk {
   stage: BoardStage | null = null;
   readonly paper: Paper;
   readonly typing: Typing;
+  readonly scan: ScanDesk;
   view = $state<View | null>(null);
   how = $state<Presentation>('plan');
   tool = $state<Tool>('choose');
@@ -71,9 +78,26 @@ export class Desk {
     this.paper = new Paper(() => {
       const { part, picture } = given();
       const key = picture ? 'picture' : JSON.stringify([part.title, part.drawing, part.unit]);
-      return { key, picture: picture ?? null, drawing: this.drawing };
+      return { key, picture: picture ?? null, drawing: this.drawing, besides: this.#besides };
+    });
+    this.scan = new ScanDesk(() => {
+      const { part, chosen, tracing, onedit } = given();
+      const station = chosen?.kind === 'station' ? chosen.id : null;
+      const { viewport, window } = this.paper;
+      return { part, scan: tracing?.scan ?? null, view: viewport, window, station, onedit };
     });
   }
+
+  /** All of a picture is in sight until it is locked; from then on what is drawn. */
+  readonly #besides = $derived.by(() => {
+    const scan = this.#given().tracing?.scan;
+    return scan && !scan.locked && !scan.hidden ? cornersOf(scan) : [];
+  });
+  /** Whether there is a picture to point at, where nothing is to fall in with round sizes. */
+  readonly #overPicture = $derived.by(() => {
+    const scan = this.#given().tracing?.scan;
+    return scan?.known !== undefined && !scan.hidden;
+  });
 
   readonly drawing = $derived.by(() => {
     const { part, report, unit } = this.#given();
@@ -168,6 +192,7 @@ export class Desk {
   #click(at: Spot, { shift }: Held): void {
     const { onchoose, picture } = this.#given();
     if (picture) return;
+    if (this.scan.picking) return this.scan.pick(at);
     const target = this.stage?.targetAt(at) ?? null;
     this.#pulled = [];
     const { x, y } = toDrawing(this.paper.viewport, at);
@@ -179,7 +204,8 @@ export class Desk {
   }
 
   #double(at: Spot): void {
-    if (this.tool !== 'choose') return this.#click(at, { shift: false, free: false, finger: false });
+    if (this.tool !== 'choose' || this.scan.picking)
+      return this.#click(at, { shift: false, free: false, finger: false });
     const target = this.stage?.targetAt(at) ?? null;
     if (target) this.edit(target, at);
   }
@@ -204,7 +230,7 @@ export class Desk {
   }
 
   #grab(at: Spot, held: Held): boolean {
-    if (this.#given().picture) return false;
+    if (this.#given().picture || this.scan.picking) return false;
     this.typing.leave();
     this.#act = this.#actAt(at, held);
     if (this.#act?.kind === 'outline') this.paper.hold();
@@ -245,7 +271,12 @@ export class Desk {
     const { x, y } = this.paper.viewport;
     const here = { x: to.x - x, y: to.y - y };
     if (act?.kind === 'face') {
-      const snap = fallOf(act.lifted, act.station, (to.x - from.x) / this.paper.scale, free);
+      const snap = fallOf(
+        act.lifted,
+        act.station,
+        (to.x - from.x) / this.paper.scale,
+        free || this.#overPicture,
+      );
       if (snap.mm !== this.#by) this.#by = snap.mm;
       this.overlay = faceOverlay(act.station, act.lifted, snap, here, this.paper.scale);
     } else if (act?.kind === 'lane') {
@@ -263,7 +294,7 @@ export class Desk {
   #outline(from: Spot, to: Spot, free: boolean) {
     const { viewport, scale } = this.paper;
     const ends = [toDrawing(viewport, from), toDrawing(viewport, to)] as const;
-    return outlineOf(this.drawing, this.#given().unit, scale, ...ends, free);
+    return outlineOf(this.drawing, this.#given().unit, scale, ...ends, free || this.#overPicture);
   }
 
   #release(from: Spot, to: Spot, held: Held): void {
@@ -271,8 +302,9 @@ export class Desk {
     const [by, lane] = [this.#by, this.#lane];
     this.#letGo();
     const { part } = this.#given();
-    if (act?.kind === 'face') this.#change(moveLoose(part, this.drawing.places, act.station, by));
-    else if (act?.kind === 'held') this.#offerHolder();
+    if (act?.kind === 'face') {
+      this.#change(this.#traced(moveLoose(part, this.drawing.places, act.station, by)));
+    } else if (act?.kind === 'held') this.#offerHolder();
     else if (act?.kind === 'lane' && lane) this.#change(setLengthLane(part, lane.id, lane.lane));
     else if (act?.kind === 'box' && this.scene) {
       const inside = boxed(this.scene, this.paper.viewport, from, to);
@@ -310,6 +342,12 @@ export class Desk {
     if (change.edits.length > 0) this.#given().onedit(change);
   }
 
+  /** What was pointed at over a picture counts as traced. */
+  #traced(change: Transaction): Transaction {
+    const { part, report } = this.#given();
+    return traced(part, report.chains, change, this.paper.scale);
+  }
+
   /** Right of the part a land is added as far as it was drawn out; inside a land a groove is. */
   #drawnOut(from: Spot, to: Spot, free: boolean): void {
     const { part } = this.#given();
@@ -337,7 +375,7 @@ export class Desk {
   #addLand(mm: number, radius: number): void {
     const { part } = this.#given();
     const onward = mm > this.drawing.places.extent || part.segments.length === 0;
-    this.#change(addLand(part, this.drawing.places, mm, radius));
+    this.#change(this.#traced(addLand(part, this.drawing.places, mm, radius)));
     if (!onward) return;
     const now = this.#given().part;
     const [from, to] = [now.faces.at(-2)?.id ?? '', now.faces.at(-1)?.id ?? ''];

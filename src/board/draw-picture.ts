@@ -26,17 +26,22 @@ const fills: Readonly<Record<AreaRole, keyof Inks>> = {
   device: 'line',
 };
 
-/** Draws a picture with its origin at the pen's, `scale` px per mm, y up. Texts in the given font. */
+/**
+ * Draws a picture with its origin at the pen's, `scale` px per mm, y up. Texts in the given font.
+ *
+ * @param cover - How far areas hide what lies under them, 1 for all of it.
+ */
 export function drawPicture(
   pen: CanvasRenderingContext2D,
   picture: Picture,
   scale: number,
   inks: Inks,
+  cover = 1,
 ): void {
   pen.lineJoin = 'round';
   // A picture of the bar is hatched where metal goes, a drawing of the part where it is cut open.
   const goes = picture.items.some((i) => i.kind === 'area' && (i.role === 'waste' || i.role === 'cutting'));
-  for (const item of picture.items) if (item.kind === 'area') drawArea(pen, item, scale, inks);
+  for (const item of picture.items) if (item.kind === 'area') drawArea(pen, item, scale, inks, cover);
   for (const role of order) {
     const { width, ink, dash } = strokes[role];
     pen.beginPath();
@@ -63,12 +68,12 @@ export function trace(pen: CanvasRenderingContext2D, points: readonly number[], 
 
 type Area = PictureItem & { kind: 'area' };
 
-function drawArea(pen: CanvasRenderingContext2D, area: Area, scale: number, inks: Inks): void {
+function drawArea(pen: CanvasRenderingContext2D, area: Area, scale: number, inks: Inks, cover: number): void {
   const fill = fills[area.role];
   pen.beginPath();
   trace(pen, area.points, scale);
   pen.closePath();
-  pen.globalAlpha = area.role === 'fluid' ? 0.35 : 1;
+  pen.globalAlpha = area.role === 'fluid' ? 0.35 : cover;
   pen.fillStyle = inks[fill];
   pen.fill();
   pen.globalAlpha = 1;

@@ -10,6 +10,8 @@ export type Subject = {
   readonly key: string;
   readonly picture: Picture | null;
   readonly drawing: Drawing;
+  /** Places that are to be seen besides, mm: the corners of a picture that is being placed. */
+  readonly besides: readonly Spot[];
 };
 
 type Bounds = Scene['bounds'];
@@ -31,9 +33,13 @@ export class Paper {
 
   readonly #key = $derived.by(() => this.#subject().key);
   readonly whole = $derived.by((): Fit => {
-    const { picture, drawing } = this.#subject();
+    const { picture, drawing, besides } = this.#subject();
     if (!this.style || this.window.width === 0)
       return { view: { scale: 1, x: 0, y: 0 }, detail: 'all', sides: false };
+    if (!picture && besides.length > 0) {
+      const view = fitPoints([...besides, ...cornersOf(drawing)], this.window);
+      return { view, detail: 'all', sides: false };
+    }
     return picture
       ? { view: fitPoints(pointsOf(picture), this.window), detail: 'all', sides: false }
       : fitted(drawing, this.window, this.style.measure);
@@ -78,6 +84,14 @@ export class Paper {
     this.#kept = { of: this.#key, view, by };
   }
 }
+
+const cornersOf = ({ places, tall }: Drawing): Spot[] =>
+  places.extent > 0
+    ? [
+        { x: 0, y: tall },
+        { x: places.extent, y: -tall },
+      ]
+    : [];
 
 function pointsOf(picture: Picture): Spot[] {
   return picture.items.flatMap((item) => {

@@ -9,6 +9,7 @@ import type { Problem } from './problem.ts';
 import type { DiameterRow, Note, Report } from './report-types.ts';
 import { diameterRows } from './stacks/diameters.ts';
 import { stackRequirements } from './stacks/requirements.ts';
+import { scanProblems } from './tracing/disagree.ts';
 
 /** Errors listed at most; a broken file would fill the page otherwise. */
 const MOST_ERRORS = 50;
@@ -45,7 +46,12 @@ export function reportWith(part: Part, lathe: Lathe, { planner, measured }: Mean
     diameters,
     plan,
     ...(actuals ? { actuals } : {}),
-    warnings: [...resolved.warnings, ...chains.warnings, ...planned.warnings].map(note),
+    warnings: [
+      ...resolved.warnings,
+      ...chains.warnings,
+      ...scanProblems(part, resolved),
+      ...planned.warnings,
+    ].map(note),
     errors: [...errors, ...planned.errors].slice(0, MOST_ERRORS).map(note),
   };
 }

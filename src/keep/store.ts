@@ -41,6 +41,8 @@ export interface Store extends DBSchema {
   moves: { key: [string, number]; value: Sealed };
   versions: { key: [string, number]; value: VersionRecord };
   bench: { key: string; value: unknown };
+  /** Pictures that are traced, as data URLs, by the key that parts name them by. */
+  pictures: { key: string; value: { readonly url: string; readonly at: number } };
   meta: { key: string; value: unknown };
 }
 export type Db = IDBPDatabase<Store>;
@@ -53,8 +55,8 @@ export function freshCard(origin: Origin, from: string | null): Card {
 }
 
 export const NAME = 'shaftwright';
-/** 1 kept one part; 2 keeps a library. */
-const VERSION = 2;
+/** 1 kept one part; 2 keeps a library; 3 keeps traced pictures beside it. */
+const VERSION = 3;
 
 /** Empties the store; for tests and for a person who wants to start afresh. */
 export const forgetAll = (): Promise<void> => deleteDB(NAME);
@@ -66,6 +68,8 @@ export const forgetAll = (): Promise<void> => deleteDB(NAME);
 export function openStore(onlost: () => void): Promise<Db> {
   return openDB<Store>(NAME, VERSION, {
     async upgrade(db, from, _to, tx) {
+      db.createObjectStore('pictures');
+      if (from >= 2) return;
       for (const name of ['cards', 'heads', 'moves', 'versions', 'meta'] as const) db.createObjectStore(name);
       if (from < 1) db.createObjectStore('bench');
       else await carryOver(db, tx);
@@ -78,7 +82,7 @@ export function openStore(onlost: () => void): Promise<Db> {
   });
 }
 
-type Names = ('cards' | 'heads' | 'moves' | 'versions' | 'bench' | 'meta')[];
+type Names = ('cards' | 'heads' | 'moves' | 'versions' | 'bench' | 'pictures' | 'meta')[];
 type Upgrade = IDBPTransaction<Store, Names, 'versionchange'>;
 
 /** The one part of version 1, with its steps and its ticks, becomes the first entry of the library. */

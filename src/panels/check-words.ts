@@ -30,6 +30,13 @@ export function requirementSentence(report: Report): string {
   return ` ${listed(ids)} ${ids.length === 1 ? 'is' : 'are'} not always met.`;
 }
 
+/** What follows where the picture that is traced measures otherwise than the drawing says; empty where it agrees. */
+export function scanSentence({ warnings }: Report): string {
+  const ids = warnings.filter(({ code }) => code === 'scan-disagrees').map(({ where }) => where);
+  if (ids.length === 0) return '';
+  return ` The traced picture disagrees with ${listed(ids)}: read ${ids.length === 1 ? 'it' : 'them'} again.`;
+}
+
 function openSentence(chains: Chains): string {
   const gaps = chains.missing.map(({ between: [from, to] }) => `${from} to ${to}`);
   const shown = gaps.length > 4 ? [...gaps.slice(0, 4), `${gaps.length - 4} more`] : gaps;

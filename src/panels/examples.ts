@@ -3,6 +3,7 @@ export const examples = [
   { file: 'blower-shaft.json', name: 'Forge-blower shaft: finished' },
   { file: 'idler-axle-open.json', name: 'Idler axle: a length is missing' },
   { file: 'winch-spindle-clash.json', name: 'Winch spindle: sizes clash' },
+  { file: 'grindstone-spindle-traced.json', name: 'Grindstone spindle: traced, a size misread' },
 ] as const;
 
 export type Example = (typeof examples)[number];

@@ -47,8 +47,7 @@ export class PageLife {
       if (shop.ready) this.#planner.plan(shop.drawing, shop.lathe);
     });
     $effect(() => {
-      if (shop.ready && shop.step.kind !== 'none' && shop.kept.kind !== 'following')
-        shop.inStep.follow(writePart(shop.document.part));
+      if (shop.ready && shop.step.kind !== 'none' && shop.kept.kind !== 'following') followInStep(shop);
     });
     $effect(() => {
       if (shop.ready && !shop.planning) void fetchRooms();
@@ -97,4 +96,13 @@ export class PageLife {
     void this.#shop.inStep.flush();
     return keeper.pending || this.#shop.kept.kind === 'failed';
   }
+}
+
+/** What goes into the file that is kept in step: the part as it is, with the picture that is traced in it. */
+function followInStep({ document, pictures, inStep }: Shop): void {
+  const { part } = document;
+  if (!part.scan) return inStep.follow(writePart(part));
+  void pictures.given(part).then(({ part: whole }) => {
+    if (document.part === part) inStep.follow(writePart(whole));
+  });
 }

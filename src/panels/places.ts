@@ -30,6 +30,7 @@ export function attention(report: Report, planning = false): Readonly<Record<Pla
   const { chains, plan } = report;
   const loops = chains.missing.length + chains.clashes.length + (chains.impossible ? 1 : 0);
   const unmet = report.requirements.filter((row) => row.meets_worst === false).length;
+  const scanned = report.warnings.filter(({ code }) => code === 'scan-disagrees').length;
   const soft = plan?.stiffness.filter((row) => !row.ok).length ?? 0;
   const drifting = plan?.chart.filter((row) => !row.ok).length ?? 0;
   const typed = report.errors.filter((error) => isTyped(error.where) && error.where !== 'segments').length;
@@ -37,7 +38,7 @@ export function attention(report: Report, planning = false): Readonly<Record<Pla
   const unheld = !planning && !plan && typed + loops === 0 && Object.keys(chains.stations).length > 1;
   return {
     draw: waiting(typed, 'entry to put right', 'entries to put right'),
-    check: waiting(loops + unmet, 'thing to settle', 'things to settle'),
+    check: waiting(loops + unmet + scanned, 'thing to settle', 'things to settle'),
     hold: unheld
       ? { count: 1, say: 'no way to hold it' }
       : waiting(soft, 'stretch bends too far', 'stretches bend too far'),

@@ -21,7 +21,9 @@ import { PartDocument } from '../keep/document.svelte.ts';
 import type { FileHandle, Incoming } from '../keep/files.ts';
 import { pickFile, saveFile } from '../keep/files.ts';
 import { InStep, type StepState } from '../keep/in-step.ts';
+import { Pictures } from '../keep/picture/pictures.ts';
 import { Shelf } from './library/shelf.svelte.ts';
+import { Tracer } from './tracing/tracer.svelte.ts';
 import type { Planned } from '../keep/planner.ts';
 import type { Origin } from '../keep/store.ts';
 import type { Settings } from '../keep/settings.svelte.ts';
@@ -41,6 +43,8 @@ export class Shop {
   readonly document: PartDocument;
   readonly shelf: Shelf;
   readonly inStep: InStep;
+  readonly pictures: Pictures;
+  readonly tracer: Tracer;
   ready = $state(false);
   place = $state<PlaceId>('draw');
   chosen = $state.raw<Choice | null>(null);
@@ -69,7 +73,9 @@ export class Shop {
   planning = $derived.by(() => this.planned?.part !== this.drawing || this.planned.lathe !== this.lathe);
   /** All that is worked out by now: with the plan where it belongs to this very drawing and lathe, else without. */
   #planned: Report = $derived.by(() =>
-    this.planned && !this.planning ? this.planned.report : this.document.report,
+    this.planned && !this.planning
+      ? withScan(this.planned.report, this.document.report)
+      : this.document.report,
   );
   /** What was measured and ticked, and what follows from it. */
   actuals = $derived.by(() =>
@@ -95,6 +101,10 @@ export class Shop {
     this.settings = settings;
     this.keeper = keeper;
     this.document = new PartDocument(blankPart('in'), (part) => compute(part, this.lathe));
+    this.pictures = new Pictures(() => keeper.db);
+    this.pictures.onrefused = () =>
+      this.say('There is no room to keep the picture in this browser: save a file, it goes along.', true);
+    this.tracer = new Tracer(this);
     this.shelf = new Shelf(this);
     this.inStep = new InStep(
       () => keeper.db,
@@ -115,6 +125,7 @@ export class Shop {
       this.inStep.begin(this.keeper.card.id);
     }
     this.ready = true;
+    void this.pictures.tidy(Date.now()).catch(() => undefined); // at worst a picture stays too long
   }
 
   /** Puts a kept part on the board as it was left. */
@@ -133,7 +144,7 @@ export class Shop {
     if (looksLikeLathe(incoming.text)) return this.takeLathe(incoming);
     const read = readPart(incoming.text, incoming.name);
     if (!read.ok) return this.say(read.problem.say, true);
-    this.#begin(read.value, `Open ${incoming.name}`, origin);
+    this.#begin(this.pictures.taken(read.value), `Open ${incoming.name}`, origin);
     this.#handle = incoming.handle ?? null;
     this.#lookAfresh();
     this.say(`${incoming.name} is on the board. Undo brings back what was there.`);
@@ -172,7 +183,7 @@ export class Shop {
 
   async save(now: number): Promise<void> {
     await this.#orSay(async () => {
-      const { part } = this.document;
+      const { part, lost } = await this.pictures.given(this.document.part);
       if (this.step.kind === 'changed')
         return this.say(
           `Something else changed ${this.step.name}: decide at the foot which of the two stays.`,
@@ -183,7 +194,8 @@ export class Shop {
       this.#handle = saved.handle;
       this.fileCopy = { name: saved.name, at: now };
       if (saved.handle && this.step.kind !== 'none') await this.inStep.choose(saved.handle, writePart(part));
-      this.say(`Saved as ${saved.name}.`);
+      const less = lost ? ' The traced picture is not in this browser, so it is not in the file either.' : '';
+      this.say(`Saved as ${saved.name}.${less}`);
     });
   }
 
@@ -200,7 +212,7 @@ export class Shop {
 
   /** Saves the part to a file of the person's choice, and writes every further edit to it too. */
   async #beginStep(now: number): Promise<void> {
-    const { part } = this.document;
+    const { part } = await this.pictures.given(this.document.part);
     const saved = await saveFile(part, this.#handle);
     if (!saved?.handle) return;
     this.#handle = saved.handle;
@@ -330,7 +342,7 @@ export class Shop {
   async #firstExample(): Promise<void> {
     await this.#orSay(async () => {
       const read = readPart(await fetchExample('blower-shaft.json'), 'blower-shaft.json');
-      if (read.ok) this.document.resume(read.value, { steps: [], position: 0 });
+      if (read.ok) this.document.resume(this.pictures.taken(read.value), { steps: [], position: 0 });
       else this.say(read.problem.say, true);
     });
   }
@@ -343,6 +355,12 @@ export class Shop {
       this.say(fault instanceof Error ? fault.message : String(fault), true);
     }
   }
+}
+
+/** What is planned has no picture, so what that says about the sizes comes from the report of the whole part. */
+function withScan(planned: Report, whole: Report): Report {
+  const said = whole.warnings.filter(({ code }) => code.startsWith('scan-'));
+  return said.length === 0 ? planned : { ...planned, warnings: [...said, ...planned.warnings] };
 }
 
 const looksLikeLathe = (text: string): boolean =>

@@ -7,8 +7,9 @@ import { licenceTexts } from './third-party.mjs';
 
 const WORKER = 'sw.js';
 
-// Fonts for scripts that few titles need are most of the app's bytes: they follow when the page stands, as do the licences.
-const LATER = /^(?:fonts\/(?!drawing\.ttf$)|licences\.md$)/;
+// Fonts for scripts that few titles need are most of the app's bytes: they follow when the page stands, as do the reader
+// of PDF files and the licences.
+const LATER = /^(?:fonts\/(?!drawing\.ttf$)|assets\/pdf[.-]|licences\.md$)/;
 
 /** All files below `folder`, with forward slashes, sorted. */
 async function filesIn(folder) {

@@ -46,6 +46,10 @@ async function board(): Promise<void> {
     await page.getByText('Winch spindle').first().waitFor();
     await showPlace(page, 'Check');
     await take('check-clash');
+    await page.getByLabel('Examples').selectOption('grindstone-spindle-traced.json');
+    await page.getByText('Grindstone spindle').first().waitFor();
+    await showPlace(page, 'Draw');
+    await take('tracing');
   } finally {
     await browser.close();
     await close();

@@ -1,5 +1,6 @@
 import type { Edit } from './edit.ts';
 import { sameJson } from './same-json.ts';
+import { isObject } from './shape.ts';
 
 /** The one field in which two objects differ; null where it is none or several. */
 function onlyDifference(was: object, now: object): string | null {
@@ -15,10 +16,16 @@ function onlyDifference(was: object, now: object): string | null {
  * or change several fields. Typing goes on in one place: whoever keeps the history joins such edits.
  */
 export function placeOf(edit: Edit): string | null {
-  if (edit.kind === 'set') return JSON.stringify([edit.field]);
+  if (edit.kind === 'set') return edit.field === 'scan' ? placeInScan(edit) : JSON.stringify([edit.field]);
   if (edit.kind !== 'change') return null;
   const field = onlyDifference(edit.was, edit.now);
   return field === null || field === 'id' ? null : JSON.stringify([edit.list, edit.at, edit.was.id, field]);
+}
+
+/** A picture is one field of the part and many to whoever places it: fading it and locking it are two things. */
+function placeInScan({ was, now }: Extract<Edit, { field: 'scan' }>): string | null {
+  const field = isObject(was) && isObject(now) ? onlyDifference(was, now) : null;
+  return field === null ? null : JSON.stringify(['scan', field]);
 }
 
 /** Two edits of one place as one; null where the second does not go on from the first. */

@@ -43,11 +43,9 @@ export const setMatched = (part: Part, matched: readonly (readonly string[])[]):
     ),
   );
 
-/** Sets or takes away (null) the picture that is traced. */
-export const setScan = (part: Part, scan: unknown): Transaction =>
-  transaction(part, scan === null ? 'Picture taken away' : 'Picture placed', (draft) =>
-    draft.set('scan', scan),
-  );
+/** Sets or takes away (null) the picture that is traced. @param did - What this does to it, for the undo menu. */
+export const setScan = (part: Part, scan: unknown, did = 'Picture placed'): Transaction =>
+  transaction(part, scan === null ? 'Picture taken away' : did, (draft) => draft.set('scan', scan));
 
 /** Settles one thing about the plan, or leaves it to the planner again (undefined). */
 export const setPin = <Key extends keyof Pins>(

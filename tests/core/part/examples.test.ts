@@ -15,7 +15,7 @@ function example(name: string) {
 }
 
 describe('the examples that ship', () => {
-  test.each(['blower-shaft', 'idler-axle-open', 'winch-spindle-clash'])(
+  test.each(['blower-shaft', 'idler-axle-open', 'winch-spindle-clash', 'grindstone-spindle-traced'])(
     '%s reads without an error',
     (name) => {
       const part = example(name);

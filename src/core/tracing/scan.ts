@@ -1,0 +1,120 @@
+import type { Outcome, Problem } from '../problem.ts';
+import { isObject, ownField } from '../part/shape.ts';
+import { readImageHeader } from './image-header.ts';
+import { headOfDataUrl, isDataUrl } from './data-url.ts';
+
+/** A place in the picture: pixels from its upper left corner, y down. */
+export type Pixel = readonly [x: number, y: number];
+
+/** The size that the picture was brought to scale by: two places in it, and what the plan says between them. */
+export type Known = {
+  readonly from: Pixel;
+  readonly to: Pixel;
+  readonly size: string;
+  /** How far off either pick may be, px of the picture. */
+  readonly within: number;
+};
+
+/** A face or point as it was pointed to in the picture. It counts while the station is still sketched where it was then. */
+export type Trace = {
+  readonly station: string;
+  readonly at: Pixel;
+  readonly sketched: number;
+  readonly within: number;
+};
+
+/** The picture that is traced, and how it lies under the drawing. */
+export type Scan = {
+  /** A data URL, or `kept:` and a key of this browser's store. */
+  readonly image: string;
+  readonly name?: string;
+  readonly width: number;
+  readonly height: number;
+  /** Pixels of the picture to a millimetre of the part. */
+  readonly scale: number;
+  /** Degrees that the picture is turned counter-clockwise, so that its centre line lies level. */
+  readonly angle: number;
+  /** What lies on the axis at the first face. */
+  readonly origin: Pixel;
+  /** Absent until the picture was brought to scale. */
+  readonly known?: Known;
+  /** 0 shows the picture as it is, 1 not at all. */
+  readonly fade?: number;
+  readonly locked?: boolean;
+  readonly hidden?: boolean;
+  readonly traced?: readonly Trace[];
+};
+
+/** Largest side and most pixels of a picture that is decoded at all: an A3 sheet at 400 dpi, and room to spare. */
+export const MOST_SIDE = 20_000;
+export const MOST_PIXELS = 50_000_000;
+const KEPT = /^kept:[0-9a-z-]{1,80}$/;
+/** Places in a picture lie on it or not far off; this keeps every later figure finite. */
+const FARTHEST = 10_000_000;
+
+/** Whether an image is only named by its key in a browser's own store. */
+export const isKept = (image: string): boolean => KEPT.test(image);
+
+/**
+ * The picture of a part, checked.
+ *
+ * @param value - The part's field `scan`, whatever stands there.
+ * @returns null where there is none; else the picture, or the problem `scan-unreadable` with what is wrong with it.
+ *   The drawing does not depend on it, so a part with a spoilt picture is a part all the same.
+ */
+export function readScan(value: unknown): Outcome<Scan> | null {
+  if (value === undefined || value === null) return null;
+  const why = faultIn(value);
+  return why === null ? { ok: true, value: value as Scan } : { ok: false, problem: unreadable(why) };
+}
+
+const unreadable = (why: string): Problem => ({
+  code: 'scan-unreadable',
+  where: 'scan',
+  say: `The picture to trace is not shown: ${why}.`,
+  facts: { why },
+});
+
+function faultIn(value: unknown): string | null {
+  if (!isObject(value)) return 'what the file says about it is no object';
+  const field = (key: string) => ownField(value, key);
+  const side = (n: unknown) => Number.isInteger(n) && within(n, 1, MOST_SIDE);
+  if (!side(field('width')) || !side(field('height')))
+    return `its width and height are not from 1 to ${MOST_SIDE}`;
+  if (!within(field('scale'), 1e-6, 1e6)) return 'its scale is no number of pixels to a millimetre';
+  if (!within(field('angle'), -360, 360)) return 'its angle is no number of degrees';
+  if (!isPixel(field('origin'))) return 'its origin is no place in it';
+  if (!optional(field('fade'), (fade) => within(fade, 0, 1))) return 'its fade is not from 0 to 1';
+  if (!optional(field('known'), isKnown)) return 'the size it was placed by cannot be read';
+  const traced = (list: unknown) => Array.isArray(list) && list.every(isTrace);
+  if (!optional(field('traced'), traced)) return 'what was traced cannot be read';
+  return faultInImage(field('image'), Number(field('width')) * Number(field('height')));
+}
+
+function faultInImage(image: unknown, pixels: number): string | null {
+  if (typeof image !== 'string') return 'there is no image';
+  if (pixels > MOST_PIXELS) return `it has more than ${MOST_PIXELS / 1e6} million pixels`;
+  if (isKept(image)) return null;
+  if (!isDataUrl(image)) return 'its image is no PNG, JPEG or WebP that stands in the file';
+  const head = readImageHeader(headOfDataUrl(image));
+  return head.ok ? null : head.why;
+}
+
+const within = (value: unknown, least: number, most: number): value is number =>
+  typeof value === 'number' && value >= least && value <= most;
+const optional = (value: unknown, fits: (value: unknown) => boolean): boolean =>
+  value === undefined || fits(value);
+const isPixel = (value: unknown): value is Pixel =>
+  Array.isArray(value) && value.length === 2 && value.every((one) => within(one, -FARTHEST, FARTHEST));
+const isKnown = (value: unknown): boolean =>
+  isObject(value) &&
+  isPixel(ownField(value, 'from')) &&
+  isPixel(ownField(value, 'to')) &&
+  typeof ownField(value, 'size') === 'string' &&
+  within(ownField(value, 'within'), 0, FARTHEST);
+const isTrace = (value: unknown): boolean =>
+  isObject(value) &&
+  typeof ownField(value, 'station') === 'string' &&
+  isPixel(ownField(value, 'at')) &&
+  within(ownField(value, 'sketched'), -FARTHEST, FARTHEST) &&
+  within(ownField(value, 'within'), 0, FARTHEST);
