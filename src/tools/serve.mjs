@@ -1,6 +1,6 @@
 // A small server for the built app: node:http, one folder, nothing else. Also what the browser tests talk to.
 import { createReadStream } from 'node:fs';
-import { realpath, stat } from 'node:fs/promises';
+import { readFile, realpath, stat } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { extname, join, sep } from 'node:path';
@@ -58,18 +58,28 @@ const common = {
   'X-Content-Type-Options': 'nosniff',
 };
 
+/**
+ * The policy that the app's own page carries, as a header: so it holds for workers too, and nobody puts the page in a frame.
+ * Nothing where the folder's page has none.
+ */
+async function policyOf(folder) {
+  const page = await readFile(join(folder, 'index.html'), 'utf8').catch(() => '');
+  const [, policy] = /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/.exec(page) ?? [];
+  return policy ? { 'Content-Security-Policy': `${policy}; frame-ancestors 'none'` } : {};
+}
+
 function answer(response, status, text, more = {}) {
   response.writeHead(status, { ...common, 'Content-Type': 'text/plain; charset=utf-8', ...more });
   response.end(`${text}\n`);
 }
 
-async function handle(folder, request, response) {
+async function handle(folder, policy, request, response) {
   if (request.method !== 'GET' && request.method !== 'HEAD')
     return answer(response, 405, 'Only GET and HEAD.', { Allow: 'GET, HEAD' });
   const file = await fileFor(folder, request.url);
   if (!file) return answer(response, 404, 'Not found.');
   const type = types.get(extname(file.path).toLowerCase()) ?? 'application/octet-stream';
-  response.writeHead(200, { ...common, 'Content-Type': type, 'Content-Length': file.size });
+  response.writeHead(200, { ...common, ...policy, 'Content-Type': type, 'Content-Length': file.size });
   if (request.method === 'HEAD') return response.end();
   createReadStream(file.path)
     .on('error', () => response.destroy())
@@ -104,9 +114,10 @@ const homeAddresses = (port) =>
  */
 export async function serve(folder, port = null, shared = false) {
   const root = await realpath(folder);
+  const policy = await policyOf(root);
   const ports = port === null ? Array.from({ length: 50 }, (_, i) => 4173 + i) : [port];
   for (const [i, candidate] of ports.entries()) {
-    const server = createServer((request, response) => void handle(root, request, response));
+    const server = createServer((request, response) => void handle(root, policy, request, response));
     try {
       await listen(server, candidate, shared ? '0.0.0.0' : ONLY_HERE);
     } catch (fault) {

@@ -1,4 +1,4 @@
-import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { createServer, request, type Server } from 'node:http';
 import { networkInterfaces, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -136,4 +136,48 @@ test('other devices reach it only where it is shared', async () => {
     expect(await opened(`http://${home}:${portOf(shared.address)}/`)).toBe(200);
   }
   await Promise.all([alone.close(), shared.close()]);
+});
+
+describe('the policy of the page', () => {
+  const header = async (folder: string, path = '') => {
+    const site = await serve(folder, 0);
+    const answer = await fetch(`${site.address}${path}`);
+    await answer.text();
+    await site.close();
+    return answer.headers.get('content-security-policy');
+  };
+
+  test('goes along with every file as a header, with no frame round it', async () => {
+    const site = join(folder, 'with-policy');
+    await mkdir(site);
+    const source = await readFile(new URL('../../src/index.html', import.meta.url), 'utf8');
+    await writeFile(join(site, 'index.html'), source);
+    await writeFile(join(site, 'some.worker.js'), '');
+    const [, policy = 'none'] = /content="(default-src[^"]+)"/.exec(source) ?? [];
+    expect(await header(site)).toBe(`${policy}; frame-ancestors 'none'`);
+    expect(await header(site, 'some.worker.js')).toBe(`${policy}; frame-ancestors 'none'`);
+  });
+
+  test('allows scripts from the app itself only: none inline, none from text, and asks for trusted types', async () => {
+    const policy = (await header(join(folder, 'with-policy'))) ?? '';
+    const rules = new Map(
+      policy.split(';').map((rule) => {
+        const [name = '', ...values] = rule.trim().split(/\s+/);
+        return [name, values] as const;
+      }),
+    );
+    expect(rules.get('default-src')).toEqual(["'none'"]);
+    expect(rules.get('script-src')).toEqual(["'self'"]);
+    expect(rules.get('worker-src')).toEqual(["'self'"]);
+    expect(rules.get('connect-src')).toEqual(["'self'"]);
+    expect(rules.get('object-src')).toEqual(["'none'"]);
+    expect(rules.get('base-uri')).toEqual(["'none'"]);
+    expect(rules.get('require-trusted-types-for')).toEqual(["'script'"]);
+    expect(policy).not.toContain('unsafe-eval');
+    expect(policy).not.toMatch(/https?:/);
+  });
+
+  test('a folder whose page has none is served without', async () => {
+    expect(await header(join(folder, 'dist'))).toBeNull();
+  });
 });
