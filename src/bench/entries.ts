@@ -75,17 +75,8 @@ function sizesOf(
       },
     ];
   }
+  if (cut.kind === 'prove') return provedOf(cut.segment, diameters).map((segment) => fit(segment, common));
   if (of === null) return [];
-  if (cut.kind === 'prove')
-    return [
-      {
-        key: 'fit',
-        label: 'Size that fitted',
-        shown: null,
-        froms: null,
-        make: (typed) => ({ what: 'fit', of, ...common(typed) }),
-      },
-    ];
   if (cut.kind !== 'measure') return [];
   const end = endAt(diameters, of, cut.d1_mm);
   return [
@@ -101,6 +92,22 @@ function sizesOf(
     },
   ];
 }
+
+type Common = (typed: Typed) => Omit<Measured & { what: 'fit' }, 'what' | 'of'>;
+
+const fit = (segment: string, common: Common): Entry => ({
+  key: `fit ${segment}`,
+  label: `Size at which the mate of ${segment} fitted`,
+  shown: null,
+  froms: null,
+  make: (typed) => ({ what: 'fit', of: segment, ...common(typed) }),
+});
+
+/** What a trial land proves: the segment it names, else every one that something is to fit. */
+const provedOf = (segment: string | null, diameters: readonly DiameterRow[]): readonly string[] =>
+  segment !== null
+    ? [segment]
+    : diameters.flatMap((row) => (row.fit !== null && row.end === null ? [row.segment] : []));
 
 /** The end of a taper that is as thick as what is measured; null on a cylinder. */
 function endAt(

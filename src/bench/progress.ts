@@ -9,7 +9,7 @@ import type { StepName } from '../core/part/types.ts';
 export type Progress = {
   readonly at: number;
   readonly step: StepName | null;
-  /** Pecks done at this step. */
+  /** Pecks, or things one after another, that are done at this step. */
   readonly pecks: number;
 };
 

@@ -4,7 +4,8 @@ import { describe, expect, test } from 'vitest';
 import BenchView from '../../src/bench/BenchView.svelte';
 import { drawingOf } from '../../src/bench/drawing.ts';
 import { pageOf, progressAt, readProgress, type Progress } from '../../src/bench/progress.ts';
-import { stepsOf } from '../../src/bench/steps.ts';
+import { entriesAt } from '../../src/bench/entries.ts';
+import { stepsOf, wayOf } from '../../src/bench/steps.ts';
 import { actualsOf } from '../../src/core/actuals/section.ts';
 import { addActual, tickStep } from '../../src/core/actuals/commands.ts';
 import { applyAll, type Transaction } from '../../src/core/part/edit.ts';
@@ -128,6 +129,35 @@ describe('the bench view', () => {
   });
 });
 
+describe('one thing after another', () => {
+  const list = () => within(screen.getByRole('region', { name: 'One thing after another' }));
+
+  test('a die: the turns to the end of the thread, then turned round for the last threads', async () => {
+    // The nut is 1/2 in of M6x1: 12.7 mm of a pitch of 1 are 12.7 turns; three threads are 3 mm, .118 in.
+    const { state, user } = bench(pageWhere('thread', 'nut'));
+    expect(list().getByText(/then 12\.7 turns to the end of the thread, \.500 in/)).toBeVisible();
+    await user.click(button('1 is done'));
+    expect(state.progress?.pecks).toBe(1);
+    const turned = list().getByText(/turn it round in its holder/);
+    expect(turned).toHaveAttribute('aria-current', 'step');
+    expect(turned).toHaveTextContent('the last 3 threads, .118 in');
+    await user.click(button('One back'));
+    expect(state.progress?.pecks).toBe(0);
+  });
+
+  test('parting off: what comes before, where to stop, and what still holds the work', () => {
+    bench(steps.findIndex(({ cut }) => cut.kind === 'part-off'));
+    expect(list().getByText(/the centre is backed off, the carriage locked/)).toBeVisible();
+    expect(list().getByText(/Stop at X \.0790\./)).toBeVisible();
+    expect(list().getByText(/A pip \.079 in thick still holds the work/)).toBeVisible();
+  });
+
+  test('a cut of one movement has none', () => {
+    bench(pageWhere('finish', 'collar'));
+    expect(screen.queryByRole('region', { name: 'One thing after another' })).toBeNull();
+  });
+});
+
 describe('what was measured', () => {
   // X showed .4040 and the micrometer says .4035: a readout left alone is .0005 high, so .3940 is at .3945 of it.
   const measure = pageWhere('measure', 'left');
@@ -216,6 +246,76 @@ describe('what was measured', () => {
     expect(readings().getByText('-.0020')).toBeVisible();
   });
 
+  test('a taper is checked by the band of fluid that is left', async () => {
+    // Wanted .375 to .300 in .750; a band of .150 left: atan(.075 / (2 · .600)) = 3.5763°, wanted atan(.05) = 2.8624°.
+    const { user } = bench(pageWhere('taper', 'cone'));
+    await user.click(screen.getByText('Check the taper'));
+    await user.click(button('Band of fluid'));
+    await user.type(screen.getByRole('textbox', { name: 'Band left at the large end' }), '.150');
+    expect(screen.getByText('0.714°')).toBeVisible();
+    expect(screen.getByText(/this much shallower/)).toBeVisible();
+    // No band, small end .015 too large: atan((.075 − .015) / 1.5) = 2.2906°.
+    await user.clear(screen.getByRole('textbox', { name: 'Band left at the large end' }));
+    await user.type(screen.getByRole('textbox', { name: 'Small end too large by' }), '.015');
+    expect(screen.getByText('0.572°')).toBeVisible();
+    expect(screen.getByText(/this much steeper/)).toBeVisible();
+  });
+
+  test('a taper cut below size says so, and what a dial gauge shows for the correction', async () => {
+    // Small end .298 measured .5 from the large .348 at 0: aim .300 and .350, both .002 under; the angle is right.
+    const { user } = bench(pageWhere('taper', 'cone'));
+    await user.click(screen.getByText('Check the taper'));
+    const type = (name: string, text: string) => user.type(screen.getByRole('textbox', { name }), text);
+    await type('Smaller diameter', '.298');
+    await type('Larger diameter', '.348');
+    await type('Distance between them', '.5');
+    expect(screen.getByText('The angle is right.')).toBeVisible();
+    expect(screen.getByText(/Cut below size already, by .0020/)).toBeVisible();
+  });
+
+  test('the edge a blade was touched off by turns its readings, and stands in the part', async () => {
+    // .5230 and .7515 by the headstock edge; the blade is .078 wide: .4450 and .6735 by the other.
+    const at = pageWhere('groove', 'neck');
+    const { state, user } = bench(at);
+    const edges = within(screen.getByRole('group', { name: 'Edge of T3 that was touched off' }));
+    expect(edges.getByRole('button', { name: 'headstock side' })).toHaveAttribute('aria-pressed', 'true');
+    await user.click(edges.getByRole('button', { name: 'tailstock side' }));
+    const touched = steps.findIndex(({ cut }) => cut.kind === 'touch' && cut.tool === 'T3');
+    expect(state.part.actuals).toMatchObject([
+      { what: 'touch', of: 'T3', edge: 'right', text: '', step: steps[touched]?.name },
+    ]);
+    expect(readings().getByText('-.4450')).toBeVisible();
+    expect(readings().getByText('-.5230')).toBeVisible();
+    await user.click(edges.getByRole('button', { name: 'headstock side' }));
+    expect(
+      readings()
+        .getAllByText(/^-/)
+        .map((digits) => digits.textContent),
+    ).toEqual(['-.5230', '-.4450', '-.7515', '-.6735']);
+  });
+
+  test('readings say which way they lie', () => {
+    bench(pageWhere('finish', 'collar'));
+    expect(readings().getByText('diameter, inward')).toBeVisible();
+    expect(readings().getByText('← toward the headstock, station C')).toBeVisible();
+  });
+
+  test('a face that costs a length stops the work in words, and says what can be done', async () => {
+    // A–C is drawn .4469, L1 + L2: at .60 one of them gives way.
+    const { user } = bench(pageWhere('finish', 'collar'));
+    await user.click(button('Where face C came out'));
+    await user.type(screen.getByRole('textbox', { name: 'Where face C came out, from A' }), '.60');
+    await user.click(button('Enter'));
+    const stop = within(screen.getByRole('alert', { name: 'Stop before the next cut.' }));
+    const cannot = stop.getByRole('list', { name: 'Lengths that cannot be kept' });
+    expect(cannot).toHaveTextContent(/^L\d will be over its greatest by \.\d{4} in\.$/);
+    await user.click(stop.getByText('What can be done, and the new readings'));
+    const ways = within(stop.getByRole('list', { name: 'Ways on, the least loss first' }));
+    expect(ways.getAllByRole('listitem')[0]).toHaveTextContent(/^Go on by the readings: L\d is over/);
+    const keepable = stop.getByRole('list', { name: 'Lengths that can still be kept' });
+    expect(keepable).toHaveTextContent(/Z -\.\d{4} from cut \d+, planned -\.\d{4}/);
+  });
+
   test('a face that costs a length stops the work in words', async () => {
     const { user } = bench(pageWhere('finish', 'collar'));
     await user.click(button('Where face C came out'));
@@ -224,6 +324,51 @@ describe('what was measured', () => {
     expect(screen.getByText('Stop before the next cut.')).toBeVisible();
   });
 });
+
+describe('a trial land', () => {
+  const proving = (segment: string | null) => {
+    const [step] = steps;
+    if (!step) throw new Error('no steps');
+    const cut = { ...step.cut, kind: 'prove' as const, segment, makes: 'trial', readings: [] };
+    return [{ ...step, cut, name: { of: 'trial', kind: 'prove', pass: 1 } }];
+  };
+  const typed = { text: '.3936', unit: 'in', shown: '', set: 'readings', from: '' } as const;
+
+  test('remembers the size that fitted for the land it proves', () => {
+    const [entry, ...others] = entriesAt(proving('left'), 0, drawn, diameters, null);
+    expect(others).toEqual([]);
+    expect(entry?.make(typed)).toMatchObject({ what: 'fit', of: 'left', text: '.3936' });
+    const part = applyAll(drawn, addActual(drawn, { what: 'fit', of: 'left', text: '.3936', unit: 'in' }));
+    expect(actualsOf(part, firstLathe, report)?.aims).toMatchObject([
+      { segment: 'left', why: 'fit', from: 'left' },
+      { segment: 'right', why: 'fit', from: 'left' }, // matched with it
+    ]);
+  });
+
+  test('asks which, where it proves more than one', () => {
+    const fitted = diameters.filter(({ fit }) => fit !== null).map(({ segment }) => segment);
+    expect(fitted.length).toBeGreaterThan(1);
+    const entries = entriesAt(proving(null), 0, drawn, diameters, null);
+    expect(entries.map(({ make }) => make(typed).of)).toEqual(fitted);
+  });
+});
+
+test.each([
+  ['diameter', 'tailstock', 12, 'X', false, 'diameter, inward'],
+  ['radius', 'tailstock', 6, 'X', true, 'radius, outward'],
+  ['diameter', 'tailstock', -3, 'Z', false, '← toward the headstock'],
+  ['diameter', 'headstock', -3, 'Z', false, 'toward the tailstock →'],
+  ['diameter', 'headstock', 3, 'Z', false, '← toward the headstock'],
+  ['diameter', 'tailstock', 0, 'Z', false, ''],
+  ['diameter', 'tailstock', 8, 'quill', true, 'into the work'],
+] as const)(
+  'X as %s, Z counting to the %s: %d on %s lies %s%s',
+  (x, zPositive, value_mm, axis, inside, way) => {
+    const cut = steps.find((step) => step.cut.kind === 'finish')?.cut;
+    if (!cut) throw new Error('no finish');
+    expect(wayOf({ axis, value_mm }, { ...cut, inside }, { x, zPositive })).toBe(way);
+  },
+);
 
 describe('the record', () => {
   test('comes after the last cut, takes sizes and gives verdicts', async () => {

@@ -89,7 +89,10 @@ for (const [width, height] of [
     for (const n of [1, 4, 19, 67]) {
       await turnTo(page, n);
       const sizes = await page.getByRole('region', { name: 'At the lathe' }).evaluate((bench) => ({
-        digits: [...bench.querySelectorAll('.digits')].map((e) => parseFloat(getComputedStyle(e).fontSize)),
+        digits: [...bench.querySelectorAll('.digits')].flatMap((e) => [
+          parseFloat(getComputedStyle(e).fontSize),
+          e.getBoundingClientRect().height,
+        ]),
         targets: [...bench.querySelectorAll('button, input, select, summary')]
           .map((e) => e.getBoundingClientRect())
           .filter((box) => box.height > 0)
@@ -102,3 +105,16 @@ for (const [width, height] of [
     }
   });
 }
+
+test('a blade touched off by its other edge: every reading of it goes by that edge', async ({ page }) => {
+  await begin(page);
+  await turnTo(page, 13);
+  const edges = page.getByRole('group', { name: 'Edge of T3 that was touched off' });
+  await edges.getByRole('button', { name: 'tailstock side' }).tap();
+  await turnTo(page, 25);
+  const readings = page.getByRole('list', { name: 'Readings' }).locator('.digits');
+  // The wall at C, .4450 from A, is cut by the tailstock edge of a blade .078 wide: it reads the wall itself.
+  await expect(readings).toHaveText(['.4375', '-.4450', '-.6735']);
+  await edges.getByRole('button', { name: 'headstock side' }).tap();
+  await expect(readings).toHaveText(['.4375', '-.5230', '-.7515']);
+});

@@ -4,7 +4,7 @@ import type { Read } from '../../keep/carry-code.ts';
 
 /** What travels: the part with all that was measured and ticked, but no traced picture, and the lathe it is planned for. */
 export const packParcel = (part: Part, lathe: Lathe): string =>
-  JSON.stringify({ part: { ...part, scan: undefined }, lathe });
+  JSON.stringify({ part: part.scan ? { ...part, scan: undefined } : part, lathe });
 
 /** The texts of part and lathe as files hold them, for the readers of files to judge. */
 export function unpackParcel(text: string): Read<{ part: string; lathe: string }> {
