@@ -1,6 +1,6 @@
 // npm run pictures: makes docs/pictures from the built app (npm run build first) and from the sheet it prints.
 // Wants a Chromium, and pdftoppm of poppler-utils.
-import { chromium, type Page } from 'playwright';
+import { chromium, type Browser, type Page } from 'playwright';
 import { spawnSync } from 'node:child_process';
 import { mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -50,10 +50,74 @@ async function board(): Promise<void> {
     await page.getByText('Grindstone spindle').first().waitFor();
     await showPlace(page, 'Draw');
     await take('tracing');
+    await bench(browser, address);
   } finally {
     await browser.close();
     await close();
   }
+}
+
+type Sight = {
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  readonly dark?: boolean;
+};
+
+/** Turn as a phone and a tablet have it, and the codes that carry a part there. */
+async function bench(browser: Browser, address: string): Promise<void> {
+  await seen(browser, address, { name: 'turn-reading', width: 390, height: 844 }, (page) => turnTo(page, 25));
+  await seen(browser, address, { name: 'turn-stop', width: 390, height: 844, dark: true }, async (page) => {
+    await turnTo(page, 23);
+    await page.getByRole('button', { name: 'Where face C came out' }).click();
+    await page.getByRole('textbox', { name: /Where face C/ }).fill('.60');
+    await page.getByRole('button', { name: 'Enter', exact: true }).click();
+    await page.getByText('What can be done, and the new readings').click();
+    await page.getByRole('region', { name: 'This cut' }).evaluate((cut) => cut.scrollTo(0, 0));
+  });
+  await seen(browser, address, { name: 'turn-taper', width: 1024, height: 768 }, async (page) => {
+    await turnTo(page, 67);
+    await page.getByText('Check the taper').click();
+    await page.getByRole('textbox', { name: 'Smaller diameter' }).fill('.302');
+    await page.getByRole('textbox', { name: 'Larger diameter' }).fill('.360');
+    await page.getByRole('textbox', { name: 'Distance between them' }).fill('.5');
+    await page.getByText('Check the taper').scrollIntoViewIfNeeded();
+    await page
+      .getByRole('region', { name: 'This cut' })
+      .evaluate((cut) => cut.scrollTo(0, cut.querySelector('details')?.offsetTop ?? 0));
+  });
+  await seen(browser, address, { name: 'carry', width: 1280, height: 800 }, async (page) => {
+    await page.getByRole('button', { name: 'To a phone' }).click();
+    await page.getByRole('textbox', { name: 'Address for the phone' }).fill('192.168.1.20:4173');
+    await page.getByRole('img', { name: /^Code 1 of/ }).waitFor();
+  });
+}
+
+async function seen(
+  browser: Browser,
+  address: string,
+  { name, width, height, dark = false }: Sight,
+  act: (page: Page) => Promise<void>,
+): Promise<void> {
+  const page = await browser.newPage({
+    viewport: { width, height },
+    colorScheme: dark ? 'dark' : 'light',
+    locale: 'en-US',
+  });
+  await page.goto(address);
+  await showPlace(page, 'Turn');
+  await page.getByRole('button', { name: /^Cut 1 of/ }).waitFor();
+  await act(page);
+  await page.screenshot({ path: join(pictures, `${name}.png`), animations: 'disabled' });
+  await page.close();
+}
+
+async function turnTo(page: Page, n: number): Promise<void> {
+  await page.getByRole('button', { name: /^Cut \d+ of/ }).click();
+  await page
+    .locator('section.bench ol button')
+    .nth(n - 1)
+    .click();
 }
 
 /** Goes to a place and waits until it has settled. */
