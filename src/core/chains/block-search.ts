@@ -1,3 +1,6 @@
+import { labelBlock } from './block-labels.ts';
+import type { BlockLabels } from './block-labels.ts';
+import type { Blocks } from './blocks.ts';
 import { otherEnd } from './graph.ts';
 import type { ChainGraph, Tie } from './graph.ts';
 import { Heap } from './heap.ts';
@@ -7,6 +10,8 @@ type Side = {
   readonly best: Float64Array;
   readonly visited: Int32Array;
   readonly done: Int32Array;
+  /** Tie that leads back to where the side began. */
+  readonly toward: Int32Array;
   readonly heap: Heap;
 };
 
@@ -19,22 +24,37 @@ type Side = {
  */
 export class BlockSearch {
   private readonly graph: ChainGraph;
+  private readonly blocks: Blocks;
   private readonly blockOf: Int32Array;
   private readonly places: Float64Array;
+  private readonly labels = new Map<number, BlockLabels | null>();
   private readonly sides: readonly [Side, Side];
-  private readonly toward: Int32Array;
   private round = 0;
 
-  constructor(graph: ChainGraph, blockOf: Int32Array, places: Float64Array) {
+  constructor(graph: ChainGraph, blocks: Blocks, places: Float64Array) {
     this.graph = graph;
-    this.blockOf = blockOf;
+    this.blocks = blocks;
+    this.blockOf = blocks.blockOf;
     this.places = places;
     this.sides = [newSide(places.length), newSide(places.length)];
-    this.toward = new Int32Array(places.length);
   }
 
-  /** Largest `z_to - z_from` that the limits of the block allow, in pm; `known`: what one way between them allows. */
+  /** Largest `z_to - z_from` that the limits of the block allow, in pm; `known`: what one way between them allows. For many questions. */
   distance(block: number, from: number, to: number, known: number): number {
+    const labels = this.labelsOf(block);
+    return labels ? labels.distance(from, to) : this.searched(block, from, to, known);
+  }
+
+  private labelsOf(block: number): BlockLabels | null {
+    const before = this.labels.get(block);
+    if (before !== undefined) return before;
+    const labels = labelBlock(this.graph, this.blocks.blocks[block] ?? []);
+    this.labels.set(block, labels);
+    return labels;
+  }
+
+  /** The same for a few questions, without preparing the block. */
+  searched(block: number, from: number, to: number, known: number): number {
     this.round++;
     const rise = (this.places[to] as number) - (this.places[from] as number);
     const [ahead, back] = this.sides;
@@ -85,38 +105,69 @@ export class BlockSearch {
     side.heap.push(distance, station);
   }
 
-  /** Fewest ties from one station to another within the block, in the order they are walked; of equal ones those first in the file. */
+  /**
+   * Fewest ties from one station to another within the block, in the order they are walked: from both ends in turn, tie after tie in
+   * file order, until they meet; the first meeting of fewest ties counts.
+   */
   fewestTies(block: number, from: number, to: number): number[] {
-    const { graph, toward } = this;
-    const { visited } = this.sides[0];
     const round = ++this.round;
-    const queue = [to];
-    visited[to] = round;
-    for (let q = 0; q < queue.length && visited[from] !== round; q++) {
-      const here = queue[q] as number;
+    const steps = this.sides.map((side, i): Steps => {
+      const start = i === 0 ? from : to;
+      side.visited[start] = round;
+      side.best[start] = 0;
+      return { side, edge: [start] };
+    });
+    for (let met = -1; ;) {
+      const [ahead, back] = steps as [Steps, Steps];
+      const [mine, other] = ahead.edge.length <= back.edge.length ? [ahead, back] : [back, ahead];
+      met = this.widen(block, mine, other);
+      if (met >= 0) return [...this.walkBack(ahead, met).reverse(), ...this.walkBack(back, met)];
+    }
+  }
+
+  /** Goes one tie further from every station at the edge; the station where fewest ties meet the other side, -1 while none does. */
+  private widen(block: number, mine: Steps, other: Steps): number {
+    const { graph, blockOf, round } = this;
+    const { best, visited, toward } = mine.side;
+    const next: number[] = [];
+    let [met, fewest] = [-1, Infinity];
+    for (const here of mine.edge) {
       for (let k = graph.head[here] as number; k < (graph.head[here + 1] as number); k++) {
         const t = graph.tieAt[k] as number;
-        if (this.blockOf[t] !== block) continue;
+        if (blockOf[t] !== block) continue;
         const there = otherEnd(graph.ties[t] as Tie, here);
         if (visited[there] === round) continue;
         visited[there] = round;
         toward[there] = t;
-        queue.push(there);
+        best[there] = (best[here] as number) + 1;
+        next.push(there);
+        if (other.side.visited[there] !== round || (other.side.best[there] as number) >= fewest) continue;
+        [met, fewest] = [there, other.side.best[there] as number];
       }
     }
+    mine.edge = next;
+    return met;
+  }
+
+  /** Ties from a station back to where one side began. */
+  private walkBack({ side }: Steps, station: number): number[] {
     const ties: number[] = [];
-    for (let here = from; here !== to;) {
-      const t = toward[here] as number;
+    for (let here = station; side.best[here] !== 0;) {
+      const t = side.toward[here] as number;
       ties.push(t);
-      here = otherEnd(graph.ties[t] as Tie, here);
+      here = otherEnd(this.graph.ties[t] as Tie, here);
     }
     return ties;
   }
 }
 
+/** One side of a search by count of ties: the stations it has just reached. */
+type Steps = { readonly side: Side; edge: number[] };
+
 const newSide = (stations: number): Side => ({
   best: new Float64Array(stations),
   visited: new Int32Array(stations),
   done: new Int32Array(stations),
+  toward: new Int32Array(stations),
   heap: new Heap(),
 });

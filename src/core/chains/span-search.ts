@@ -23,7 +23,7 @@ type Found = { readonly graph: ChainGraph; readonly all: Forest; readonly blocks
  * its own, of no less than nothing. `places` keep all limits and the order; where none do, only ways are asked for.
  */
 export function spanSearch(found: Found, places: Float64Array): SpanSearch {
-  const search = new BlockSearch(found.graph, found.blocks.blockOf, places);
+  const search = new BlockSearch(found.graph, found.blocks, places);
   let span: SpanSearch['span'] | null = null;
   return {
     span: (from, to) => (span ??= spansInOrder(found, places, search))(from, to),
@@ -39,7 +39,7 @@ function spansInOrder(found: Found, places: Float64Array, search: BlockSearch): 
   if (order.length === 0) return (from, to) => spanOf(found, search, from, to);
   const ordered = graphOf(graph, [...graph.ties, ...order]);
   const blocks = findBlocks(ordered);
-  const orderedSearch = new BlockSearch(ordered, blocks.blockOf, places);
+  const orderedSearch = new BlockSearch(ordered, blocks, places);
   return (from, to) => spanOf({ graph: ordered, all, blocks }, orderedSearch, from, to);
 }
 
@@ -106,7 +106,10 @@ function spanOf(found: Found, search: BlockSearch, from: number, to: number): Ra
 function keptInOrder(found: Found, search: BlockSearch, left: number, right: number): boolean {
   const { min, stretches } = walkWay(found, left, right);
   const oneWay = stretches.reduce((sum, stretch) => sum + stretch.min, min);
-  return oneWay >= 0 || (stretches.length > 0 && spanOf(found, search, left, right).min >= 0);
+  if (oneWay >= 0) return true;
+  const most = (sum: number, { block, enter, leave, min: known }: Stretch) =>
+    sum - search.searched(block, leave, enter, -known);
+  return stretches.reduce(most, min) >= 0;
 }
 
 function pathBy({ graph, all, blocks: { blockOf } }: Found, search: BlockSearch): SpanSearch['path'] {
