@@ -4,7 +4,7 @@
 // gets its input built beforehand (graph, constraints, matrix). Least processor time. Ends with code 1 where a goal is missed.
 import { Constraint, Expression, Operator, Solver, Variable } from '@lume/kiwi';
 import { Matrix, solve } from 'ml-matrix';
-import { layOut } from '../../src/core/chains/forest.ts';
+import { layOut, openTies } from '../../src/core/chains/forest.ts';
 import { chainGraph } from '../../src/core/chains/graph.ts';
 import type { ChainGraph } from '../../src/core/chains/graph.ts';
 import { solveChains } from '../../src/core/chains/solve.ts';
@@ -85,13 +85,10 @@ function bareSearch(part: ResolvedPart): () => number {
   };
 }
 
-/** Ours: places, and the gap of every length. */
-function places(graph: ChainGraph): { nominal: Float64Array; gaps: number } {
-  const { nominal } = layOut(graph, () => true);
-  let gaps = 0;
-  for (const tie of graph.ties)
-    if ((nominal[tie.to] as number) - (nominal[tie.from] as number) !== tie.nominal) gaps++;
-  return { nominal, gaps };
+/** Ours: places, and the lengths that do not close. */
+function places(graph: ChainGraph): { nominal: Float64Array; open: number } {
+  const forest = layOut(graph);
+  return { nominal: forest.nominal, open: openTies(graph, forest).length };
 }
 
 /** Constraints in microns. A length that clashes with those before it is refused and left out, as ours leaves it open. */
@@ -154,7 +151,7 @@ function mustAgree(graph: ChainGraph, clash: boolean): void {
     const off = clash ? 0 : Math.max(Math.abs(theirs.place(s) - place), Math.abs(solved.get(s, 0) - place));
     if (off > 1e-3) throw new Error(`${id} at ${place}, not as the others say`);
   });
-  if (clash !== ours.gaps > 0 || clash !== theirs.refused > 0) throw new Error('not the same lengths clash');
+  if (clash !== ours.open > 0 || clash !== theirs.refused > 0) throw new Error('not the same lengths clash');
 }
 
 const ratio = (theirs: number | null, ours: number) => (theirs === null ? '' : (theirs / ours).toFixed(1));

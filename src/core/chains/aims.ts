@@ -1,5 +1,6 @@
 import { nearest } from '../lengths/length.ts';
 import type { Length } from '../lengths/length.ts';
+import { doubledMids } from './forest.ts';
 import { constraintsOf, findPlaces, shortestDistances } from './limits.ts';
 import type { Situation } from './situation.ts';
 
@@ -29,6 +30,6 @@ function soundOnly({ graph, sound, clashing }: Situation) {
     return clashing[t] === 0 && tie !== undefined && sound.tree[tie.from] === sound.tree[tie.to];
   };
   const constraints = constraintsOf(graph, together, false);
-  const guess = sound.doubledMid.map((doubled) => doubled / 2);
+  const guess = doubledMids(graph, sound).map((doubled) => doubled / 2);
   return [constraints, findPlaces(constraints, guess)] as const;
 }

@@ -8,10 +8,10 @@ type Label = {
   readonly above: Label | null;
   readonly station: number;
   /** Largest `z_upper - z_station`, and `z_station - z_upper`, that the block allows. At its own depth 0. */
-  readonly ahead: Float64Array;
-  readonly back: Float64Array;
+  readonly ahead: readonly number[];
+  readonly back: readonly number[];
   /** Depths of those it hung on when it was taken out, and its own: every way out of what lies below passes one of them. */
-  readonly gates: Int32Array;
+  readonly gates: readonly number[];
 };
 
 /** A block whose labels would hold more figures than this is left to the search; 160 MB. */
@@ -57,13 +57,12 @@ function labelOf(
   const depth = above ? above.depth + 1 : 0;
   const chain: Label[] = [];
   for (let upper = above; upper; upper = upper.above) chain[upper.depth] = upper;
-  const ahead = new Float64Array(depth + 1).fill(Infinity);
-  const back = new Float64Array(depth + 1).fill(Infinity);
+  const ahead = new Array<number>(depth + 1).fill(Infinity);
+  const back = new Array<number>(depth + 1).fill(Infinity);
   ahead[depth] = back[depth] = 0;
-  const gates = new Int32Array(beside.length + 1).fill(depth);
+  const gates = [...beside.map((other) => (labels.get(other) as Label).depth), depth];
   beside.forEach((other, k) => {
     const gate = labels.get(other) as Label;
-    gates[k] = gate.depth;
     through(gate, chain, taken.ahead[k] as number, ahead, 'ahead');
     through(gate, chain, taken.back[k] as number, back, 'back');
   });
@@ -75,7 +74,7 @@ function through(
   gate: Label,
   chain: readonly Label[],
   step: number,
-  best: Float64Array,
+  best: number[],
   way: 'ahead' | 'back',
 ): void {
   if (step === Infinity) return;

@@ -28,7 +28,7 @@ export class BlockSearch {
   private readonly blockOf: Int32Array;
   private readonly places: Float64Array;
   private readonly labels = new Map<number, BlockLabels | null>();
-  private readonly sides: readonly [Side, Side];
+  private readonly bothSides: Side[] = [];
   private round = 0;
 
   constructor(graph: ChainGraph, blocks: Blocks, places: Float64Array) {
@@ -36,7 +36,13 @@ export class BlockSearch {
     this.blocks = blocks;
     this.blockOf = blocks.blockOf;
     this.places = places;
-    this.sides = [newSide(places.length), newSide(places.length)];
+  }
+
+  /** Made when they are first wanted, as many parts need none. */
+  private get sides(): readonly [Side, Side] {
+    const { bothSides, places } = this;
+    if (bothSides.length === 0) bothSides.push(newSide(places.length), newSide(places.length));
+    return bothSides as unknown as readonly [Side, Side];
   }
 
   /** Largest `z_to - z_from` that the limits of the block allow, in pm; `known`: what one way between them allows. For many questions. */
@@ -89,7 +95,7 @@ export class BlockSearch {
       const rise = (places[tie.to] as number) - (places[tie.from] as number);
       // From its left end a tie is walked by its greatest distance, from its right end by its least; backwards the other way about.
       const slack = (tie.from === here) === forward ? tie.max - rise : rise - tie.min;
-      const there = otherEnd(tie, here);
+      const there = graph.thereAt[k] as number;
       const longer = reached + slack;
       if (longer >= least) continue;
       if (mine.visited[there] === round && longer >= (mine.best[there] as number)) continue;
@@ -135,7 +141,7 @@ export class BlockSearch {
       for (let k = graph.head[here] as number; k < (graph.head[here + 1] as number); k++) {
         const t = graph.tieAt[k] as number;
         if (blockOf[t] !== block) continue;
-        const there = otherEnd(graph.ties[t] as Tie, here);
+        const there = graph.thereAt[k] as number;
         if (visited[there] === round) continue;
         visited[there] = round;
         toward[there] = t;

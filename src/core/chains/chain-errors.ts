@@ -1,6 +1,7 @@
 import { nearest } from '../lengths/length.ts';
 import { writeShort } from '../lengths/write.ts';
 import type { Problem } from '../problem.ts';
+import { farthest } from './forest.ts';
 import type { Tie } from './graph.ts';
 import type { Loop } from './loops.ts';
 import type { Proof } from './proof.ts';
@@ -23,7 +24,7 @@ const LONGEST = 2 ** 50;
 
 /** Why lengths that reach for kilometres are not solved; null for every part that could be turned. */
 export function tooLong({ graph, all, loops }: Situation): Problem | null {
-  const far = graph.stations.findIndex((_, s) => (all.reach[s] as number) > LONGEST);
+  const far = farthest(graph, all).findIndex((reach) => reach > LONGEST);
   const wide = loops.some(({ gap, shortBy }) => Math.abs(gap) > LONGEST || shortBy > LONGEST);
   if (far < 0 && !wide) return null;
   const where = graph.stations[Math.max(far, 0)] ?? '';

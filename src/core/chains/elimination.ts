@@ -5,8 +5,8 @@ export type TakenOut = {
   readonly station: number;
   readonly beside: readonly number[];
   /** Largest `z_beside - z_station`, and largest `z_station - z_beside`, that the block so far allows, in pm. */
-  readonly ahead: Float64Array;
-  readonly back: Float64Array;
+  readonly ahead: readonly number[];
+  readonly back: readonly number[];
 };
 
 /** A station that hangs on more others than this when its turn comes makes the search dearer than a search for each span. */
@@ -63,9 +63,9 @@ function reachOf(graph: ChainGraph, block: readonly number[]): Reach {
 
 function detach(reach: Reach, station: number, others: ReadonlyMap<number, number>): TakenOut {
   const beside = [...others.keys()];
-  const back = Float64Array.from(beside, (other) => reach.get(other)?.get(station) ?? Infinity);
+  const back = beside.map((other) => reach.get(other)?.get(station) ?? Infinity);
   for (const other of beside) reach.get(other)?.delete(station);
-  return { station, beside, ahead: Float64Array.from(others.values()), back };
+  return { station, beside, ahead: [...others.values()], back };
 }
 
 function joinAll(reach: Reach, { beside, ahead, back }: TakenOut): void {

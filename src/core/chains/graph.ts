@@ -33,6 +33,11 @@ export type ChainGraph = {
   /** Ties at station `s`: `tieAt[head[s]]` up to `tieAt[head[s + 1]]`, in file order. */
   readonly head: Int32Array;
   readonly tieAt: Int32Array;
+  /** The station at the other end of each of these, and how far the nominal distance leads there, to the drawn right, in pm. */
+  readonly thereAt: Int32Array;
+  readonly stepAt: Float64Array;
+  /** Whether no tie gives. */
+  readonly exact: boolean;
 };
 
 /** The stations of a part and what ties them together. References and lengths to unknown stations are left out. */
@@ -81,7 +86,9 @@ export const otherEnd = (tie: Tie, station: number): number => (tie.from === sta
 /** +1 where walking the tie from `station` goes to the drawn right, else -1. */
 export const directionFrom = (tie: Tie, station: number): 1 | -1 => (tie.from === station ? 1 : -1);
 
-function adjacency(count: number, ties: readonly Tie[]): { head: Int32Array; tieAt: Int32Array } {
+type Adjacency = Pick<ChainGraph, 'head' | 'tieAt' | 'thereAt' | 'stepAt' | 'exact'>;
+
+function adjacency(count: number, ties: readonly Tie[]): Adjacency {
   const head = new Int32Array(count + 1);
   const bump = (list: Int32Array, i: number) => (list[i] = (list[i] as number) + 1);
   for (const tie of ties) {
@@ -91,9 +98,19 @@ function adjacency(count: number, ties: readonly Tie[]): { head: Int32Array; tie
   for (let s = 0; s < count; s++) head[s + 1] = (head[s + 1] as number) + (head[s] as number);
   const next = head.slice();
   const tieAt = new Int32Array(2 * ties.length);
-  ties.forEach((tie, i) => {
-    tieAt[bump(next, tie.from) - 1] = i;
-    tieAt[bump(next, tie.to) - 1] = i;
+  const thereAt = new Int32Array(2 * ties.length);
+  const stepAt = new Float64Array(2 * ties.length);
+  let exact = true;
+  ties.forEach(({ from, to, nominal, give }, i) => {
+    const right = bump(next, from) - 1;
+    tieAt[right] = i;
+    thereAt[right] = to;
+    stepAt[right] = nominal;
+    const left = bump(next, to) - 1;
+    tieAt[left] = i;
+    thereAt[left] = from;
+    stepAt[left] = -nominal;
+    exact &&= give[0] === 0 && give[1] === 0;
   });
-  return { head, tieAt };
+  return { head, tieAt, thereAt, stepAt, exact };
 }

@@ -1,6 +1,6 @@
 import type { ResolvedPart } from '../part/resolved.ts';
 import type { Blocks } from './blocks.ts';
-import { layOut, pathInForest } from './forest.ts';
+import { doubledMids, layOut, openTies, pathInForest } from './forest.ts';
 import type { Forest } from './forest.ts';
 import { chainGraph, otherEnd } from './graph.ts';
 import type { ChainGraph, Tie } from './graph.ts';
@@ -45,7 +45,7 @@ function workOut(part: ResolvedPart): Situation {
   const clashing = new Uint8Array(graph.ties.length);
   for (const loop of loops) if (!loop.closes) for (const t of loop.ties) clashing[t] = 1;
   const sound = layOutSound(graph, clashing);
-  const all = layOut(graph, () => true);
+  const all = layOut(graph);
   const constraints = constraintsOf(graph, () => true, true);
   const guess = guessPlaces(part, graph, all);
   const feasibility = findPlaces(constraints, guess);
@@ -64,17 +64,16 @@ function workOut(part: ResolvedPart): Situation {
 function layOutSound(graph: ChainGraph, clashing: Uint8Array): Forest {
   const out = clashing.slice();
   for (;;) {
-    const forest = layOut(graph, (t) => !out[t]);
-    const against = graph.ties.findIndex((_, t) => !out[t] && !agrees(graph, forest, t));
-    if (against < 0) return forest;
-    for (const t of ringOf(graph, forest, against)) out[t] = 1;
+    const forest = layOut(graph, out.includes(1) ? (t) => !out[t] : undefined);
+    const against = openTies(graph, forest).filter((t) => !out[t] && !agrees(graph, forest, t));
+    if (against.length === 0) return forest;
+    for (const t of ringOf(graph, forest, Math.min(...against))) out[t] = 1;
   }
 }
 
 function agrees(graph: ChainGraph, forest: Forest, closing: number): boolean {
   const tie = graph.ties[closing] as Tie;
   const gap = (forest.nominal[tie.to] as number) - (forest.nominal[tie.from] as number) - tie.nominal;
-  if (gap === 0) return true;
   let [low, high] = tie.give;
   let here = tie.to;
   for (const t of pathInForest(graph, forest, tie.to, tie.from) ?? []) {
@@ -94,12 +93,13 @@ function ringOf(graph: ChainGraph, forest: Forest, closing: number): number[] {
 /** Mid-limit places, each tree set down where its first station was sketched. */
 function guessPlaces(
   part: ResolvedPart,
-  { stations }: ChainGraph,
-  { tree, doubledMid }: Forest,
+  graph: ChainGraph,
+  forest: Forest,
 ): Float64Array {
+  const doubledMid = doubledMids(graph, forest);
   const start = new Map<number, number>();
-  return Float64Array.from(stations, (id, s) => {
-    const number = tree[s] as number;
+  return Float64Array.from(graph.stations, (id, s) => {
+    const number = forest.tree[s] as number;
     if (!start.has(number)) start.set(number, number === 0 ? 0 : (part.sketched.get(id) ?? 0));
     return (start.get(number) ?? 0) + (doubledMid[s] as number) / 2;
   });

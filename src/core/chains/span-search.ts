@@ -1,7 +1,7 @@
 import { findBlocks } from './blocks.ts';
 import type { Blocks } from './blocks.ts';
 import { BlockSearch } from './block-search.ts';
-import { pathInForest } from './forest.ts';
+import { leastAlong, pathInForest } from './forest.ts';
 import type { Forest } from './forest.ts';
 import { graphOf, otherEnd } from './graph.ts';
 import type { ChainGraph, Tie } from './graph.ts';
@@ -92,9 +92,9 @@ function walkWay({ graph, blocks, all }: Found, from: number, to: number): Range
 }
 
 function spanOf(found: Found, search: BlockSearch, from: number, to: number): Range {
-  const { stretches, ...bridges } = walkWay(found, from, to);
-  let { min, max } = bridges;
-  for (const stretch of stretches) {
+  const way = walkWay(found, from, to);
+  let { min, max } = way;
+  for (const stretch of way.stretches) {
     const { block, enter, leave } = stretch;
     min -= search.distance(block, leave, enter, -stretch.min);
     max += search.distance(block, enter, leave, stretch.max);
@@ -104,9 +104,8 @@ function spanOf(found: Found, search: BlockSearch, from: number, to: number): Ra
 
 /** Whether the lengths alone keep two stations in order at all their limits; mostly one way between them already does. */
 function keptInOrder(found: Found, search: BlockSearch, left: number, right: number): boolean {
+  if (leastAlong(found.graph, found.all, left, right) >= 0) return true;
   const { min, stretches } = walkWay(found, left, right);
-  const oneWay = stretches.reduce((sum, stretch) => sum + stretch.min, min);
-  if (oneWay >= 0) return true;
   const most = (sum: number, { block, enter, leave, min: known }: Stretch) =>
     sum - search.searched(block, leave, enter, -known);
   return stretches.reduce(most, min) >= 0;
