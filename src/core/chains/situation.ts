@@ -91,11 +91,7 @@ function ringOf(graph: ChainGraph, forest: Forest, closing: number): number[] {
 }
 
 /** Mid-limit places, each tree set down where its first station was sketched. */
-function guessPlaces(
-  part: ResolvedPart,
-  graph: ChainGraph,
-  forest: Forest,
-): Float64Array {
+function guessPlaces(part: ResolvedPart, graph: ChainGraph, forest: Forest): Float64Array {
   const doubledMid = doubledMids(graph, forest);
   const start = new Map<number, number>();
   return Float64Array.from(graph.stations, (id, s) => {

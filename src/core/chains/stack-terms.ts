@@ -19,6 +19,8 @@ export type StackTerms = {
   readonly terms: readonly StackTerm[];
   /** Whether there is no other way between the stations: only then is the distance a plain sum of independent terms. */
   readonly unique: boolean;
+  /** Whether some length on the way lies on a loop that does not close. */
+  readonly clashing: boolean;
 };
 
 /** The stack between two stations; null where nothing ties them or one is unknown. */
@@ -37,5 +39,5 @@ export function stackTerms(part: ResolvedPart, from: string, to: string): StackT
     for (const half of tie.halves) terms.push({ id: tie.id, sign, middle, half });
     here = otherEnd(tie, here);
   }
-  return { terms, unique: path.unique };
+  return { terms, unique: path.unique, clashing: path.ties.some((t) => situation.clashing[t] === 1) };
 }

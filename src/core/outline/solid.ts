@@ -1,5 +1,6 @@
 import type { SolvedChains } from '../chains/types.ts';
 import { type Length, middle, nearest, pm } from '../lengths/length.ts';
+import { aimAt } from '../part/aim.ts';
 import type {
   ResolvedHole,
   ResolvedLathe,
@@ -82,7 +83,7 @@ function shapeOf(
     if (!size) return null;
     const fine = segment.role === 'journal' || segment.role === 'seat';
     const keepsSkin = bar !== null && !fine && bar >= size.min && bar <= size.max;
-    const aim = keepsSkin ? bar : middle(size.min, size.max);
+    const aim = keepsSkin ? bar : aimAt(size, segment.metalSide);
     const at = { d0: aim, d1: aim, min: size.min, max: size.max };
     return { ...common, form: 'cylinder', ...at, thread: null, halfAngleDeg: 0, keepsSkin };
   }

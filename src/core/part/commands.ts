@@ -2,7 +2,7 @@ import type { Transaction } from './edit.ts';
 import { placeIn, transaction, type Draft } from './draft.ts';
 import { freshFaceId, freshId } from './fresh-ids.ts';
 import { inDrawnOrder } from './resolve-lengths.ts';
-import type { Part, PartLength, Segment, SizeText } from './types.ts';
+import type { Falls, Part, PartLength, Segment, SizeText } from './types.ts';
 
 /** The text of a size, wherever it stands. */
 export const sizeText = (size: SizeText): string => (typeof size === 'string' ? size : size.size);
@@ -72,6 +72,24 @@ export const setLengthLane = (part: Part, id: string, lane: number | null): Tran
     (length) => `Length ${ends(length)} ${lane === null ? 'packed by itself' : `put in lane ${lane + 1}`}`,
     () => ({ lane: lane ?? undefined }),
   );
+
+/** Says how lengths, or diameters of segments, fall within their limits over many parts; `normal` is what is not said. */
+export function setFalls(part: Part, ids: readonly string[], falls: Falls): Transaction {
+  const fields = { falls: falls === 'normal' ? undefined : falls };
+  return transaction(part, `How ${ids.join(', ')} falls`, (draft) => {
+    for (const list of ['lengths', 'segments'] as const) {
+      for (const id of ids) draft.change(list, placeIn(part, list, id), fields);
+    }
+  });
+}
+
+/** Aims the diameter of a cylinder at the metal side of its limits, or at their middle again. */
+export function setAim(part: Part, segmentId: string, metalSide: boolean): Transaction {
+  const at = placeIn(part, 'segments', segmentId);
+  if (part.segments[at]?.form !== 'cylinder') return { edits: [], did: '' };
+  const fields = { aim: metalSide ? 'metal' : undefined };
+  return transaction(part, `Aim of ${segmentId}`, (draft) => draft.change('segments', at, fields));
+}
 
 /** Draws a length between two other stations. */
 export const setLengthEnds = (part: Part, id: string, from: string, to: string): Transaction =>

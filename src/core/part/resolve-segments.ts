@@ -64,7 +64,7 @@ function resolveSegment(
     return { ...common, form: 'thread', thread };
   }
   const diameter = resolveSize(context, segment.diameter, `${where}.diameter`, 'shaft');
-  return { ...common, form: 'cylinder', diameter };
+  return { ...common, form: 'cylinder', diameter, metalSide: segment.aim === 'metal' };
 }
 
 /** All segments in drawn order, each between its two faces. What cannot be read is null in them and an error. */

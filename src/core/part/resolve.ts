@@ -54,6 +54,9 @@ export function resolvePart(part: Part): ResolvedPart {
     requirements: resolveRequirements(context, part),
     matched: resolveMatched(context, part),
     pins: resolvePins(context, part),
+    falls: new Map(
+      [...part.lengths, ...part.segments].flatMap(({ id, falls }) => (falls ? [[id, falls]] : [])),
+    ),
     errors: context.errors,
     warnings: context.warnings,
   };

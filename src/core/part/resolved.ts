@@ -1,6 +1,6 @@
 import type { Length, Unit } from '../lengths/length.ts';
 import type { Problem } from '../problem.ts';
-import type { Pins } from './types.ts';
+import type { Falls, Pins } from './types.ts';
 import type { ThreadSpec } from '../standards/thread-spec.ts';
 
 /** A size with its limits worked out (written, by class, by general rule), all in pm. Limits are inclusive. */
@@ -44,6 +44,8 @@ export type ResolvedSegment =
       readonly role: string | null;
       readonly mate: ResolvedMate | null;
       readonly diameter: ResolvedSize | null;
+      /** Aimed at the metal side rather than the middle of its limits. */
+      readonly metalSide?: boolean;
     }
   | {
       readonly id: string;
@@ -200,6 +202,8 @@ export type ResolvedPart = {
   readonly crossings: readonly ResolvedCrossing[];
   readonly requirements: readonly ResolvedRequirement[];
   readonly matched: readonly (readonly string[])[];
+  /** How sizes fall within their limits, by id of length or segment; the others fall normally, cut at their limits. */
+  readonly falls?: ReadonlyMap<string, Falls>;
   /** What the user has settled about the plan; see `Pins`. */
   readonly pins: ResolvedPins;
   readonly errors: readonly Problem[];

@@ -38,14 +38,32 @@ const generalRule = v.variant('rule', [
 
 const station = v.object({ id, sketched: v.exactOptional(sketched), name: mayHave.prose });
 
+const falls = v.exactOptional(
+  v.pipe(
+    v.picklist(['normal', 'uniform', 'metal-safe', 'uncut']),
+    v.description('How the size falls within its limits over many parts; normal where not said.'),
+  ),
+);
+
 const segmentCommon = {
   id,
   role: mayHave.text,
   mate: v.exactOptional(v.object({ bearing: mayHave.text, bore: mayHave.text })),
   name: mayHave.prose,
+  falls,
 };
 const segment = v.variant('form', [
-  v.object({ ...segmentCommon, form: v.literal('cylinder'), diameter: mayHave.size }),
+  v.object({
+    ...segmentCommon,
+    form: v.literal('cylinder'),
+    diameter: mayHave.size,
+    aim: v.exactOptional(
+      v.pipe(
+        v.literal('metal'),
+        v.description('Aim a quarter of the limits below the upper one, so that another cut can be taken.'),
+      ),
+    ),
+  }),
   v.object({
     ...segmentCommon,
     form: v.literal('taper'),
@@ -76,6 +94,7 @@ const length = v.object({
       v.description('The lane its dimension is drawn in, 0 nearest to the part. Left out: it packs itself.'),
     ),
   ),
+  falls,
 });
 
 const edgeCommon = { id: v.exactOptional(id), face: text, side: v.picklist(['left', 'right']) };

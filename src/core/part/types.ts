@@ -13,9 +13,9 @@ export type Face = { id: string; sketched: number; name?: string };
 export type Point = { id: string; sketched: number; name?: string };
 
 export type Mate = { bearing?: string; bore?: string };
-type SegmentCommon = { id: string; role?: string; mate?: Mate; name?: string };
+type SegmentCommon = { id: string; role?: string; mate?: Mate; name?: string; falls?: Falls };
 export type Segment =
-  | (SegmentCommon & { form: 'cylinder'; diameter: SizeText })
+  | (SegmentCommon & { form: 'cylinder'; diameter: SizeText; aim?: 'metal' })
   | (SegmentCommon & {
       form: 'taper';
       start?: SizeText;
@@ -28,6 +28,15 @@ export type Segment =
     })
   | (SegmentCommon & { form: 'thread'; thread: string });
 
+/**
+ * How a size falls within its limits over many parts:
+ * - `normal`: about the middle, three standard deviations to a limit, cut off there;
+ * - `uniform`: anywhere alike;
+ * - `metal-safe`: linear from nothing at the lower limit to most at the upper, as one who stops while metal is left;
+ * - `uncut`: normal, three standard deviations to a limit, with its tails, as textbooks reckon.
+ */
+export type Falls = 'normal' | 'uniform' | 'metal-safe' | 'uncut';
+
 /** A length between two stations. `role: "reference"` may stand beside `size` or inside it. */
 export type PartLength = {
   id: string;
@@ -38,6 +47,7 @@ export type PartLength = {
   role?: string;
   /** The lane its dimension is drawn in, 0 nearest to the part; left out: where it packs itself. */
   lane?: number;
+  falls?: Falls;
 };
 
 type EdgeCommon = { id?: string; face: string; side: 'left' | 'right' };

@@ -1,6 +1,7 @@
-import { middle, nearest, toMm } from '../lengths/length.ts';
+import { nearest, toMm } from '../lengths/length.ts';
 import type { Length } from '../lengths/length.ts';
 import type { SolvedChains } from '../chains/types.ts';
+import { aimAt } from '../part/aim.ts';
 import type { Limits, ResolvedMate, ResolvedPart, ResolvedSegment } from '../part/resolved.ts';
 import type { DiameterRow } from '../report-types.ts';
 
@@ -8,13 +9,16 @@ type Taper = Extract<ResolvedSegment, { form: 'taper' }>;
 type Range = { readonly min: Length; readonly max: Length; readonly aim: Length };
 
 /**
- * Limits, aim and fit of every diameter in mm: one row for a cylinder or a thread, two for a taper. The aim is the middle of the limits; a
- * thread's is its blank. A fit is worked out where the segment runs in or on a mate. Fields are null where the size could not
+ * Limits, aim and fit of every diameter in mm: one row for a cylinder or a thread, two for a taper. The aim is the middle of the limits, or
+ * toward the metal side where asked; a thread's is its blank. A fit is worked out where the segment runs in or on a mate. Fields are null where the size could not
  * be read or does not follow; nothing is thrown.
  */
 export function diameterRows(part: ResolvedPart, chains: SolvedChains): DiameterRow[] {
   return part.segments.flatMap((segment): DiameterRow[] => {
-    if (segment.form === 'cylinder') return [row(segment.id, null, aimed(segment.diameter), segment.mate)];
+    if (segment.form === 'cylinder') {
+      const range = aimed(segment.diameter, segment.metalSide);
+      return [row(segment.id, null, range, segment.mate)];
+    }
     if (segment.form === 'thread') return [row(segment.id, null, threadRange(segment), null)];
     const { start, end } = taperDiameters(segment, chains);
     return [row(segment.id, 'start', start, null), row(segment.id, 'end', end, null)];
@@ -38,8 +42,8 @@ function row(
   return { segment, end, min_mm: mm(range?.min), max_mm: mm(range?.max), aim_mm: mm(range?.aim), fit };
 }
 
-const aimed = (size: Limits | null): Range | null =>
-  size && { min: size.min, max: size.max, aim: middle(size.min, size.max) };
+const aimed = (size: Limits | null, metalSide = false): Range | null =>
+  size && { min: size.min, max: size.max, aim: aimAt(size, metalSide) };
 
 function threadRange({ thread }: Extract<ResolvedSegment, { form: 'thread' }>): Partial<Range> | null {
   return thread && { ...thread.major, aim: thread.blank };

@@ -1,11 +1,7 @@
-/**
- * How a length falls within its limits:
- * - `normal`: about the middle, three standard deviations to a limit, cut off there;
- * - `uniform`: anywhere alike;
- * - `metal-safe`: linear from nothing at the lower limit to most at the upper, as one who stops while metal is left;
- * - `uncut`: normal, three standard deviations to a limit, with its tails, as textbooks reckon.
- */
-export type DistributionKind = 'normal' | 'uniform' | 'metal-safe' | 'uncut';
+import type { Falls } from '../part/types.ts';
+
+/** How a length falls within its limits, as the part file says it. */
+export type DistributionKind = Falls;
 
 /** A distribution about 0 with limits at -1 and +1. */
 export type UnitDistribution = {

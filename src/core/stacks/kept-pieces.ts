@@ -4,9 +4,8 @@ import type { Situation } from '../chains/situation.ts';
 import type { Tie } from '../chains/graph.ts';
 import { otherEnd } from '../chains/graph.ts';
 import type { ResolvedPart } from '../part/resolved.ts';
-import type { DistributionKind } from './distribution.ts';
-import { wilson } from './monte-carlo.ts';
-import { randomBits } from './random.ts';
+import type { PieceMaker } from './pieces.ts';
+import { fallOf } from './requirements.ts';
 import { sampler } from './sampler.ts';
 
 /** A way along ties: which, and with which sign each counts. */
@@ -23,33 +22,6 @@ export type KeptExperiment = {
   readonly walk: Walk;
   readonly checks: readonly Check[];
 };
-
-export type KeptOrder = {
-  readonly kinds: ReadonlyMap<string, DistributionKind>;
-  /** What counts as good, limits included, and between which values pieces are counted in bins; in pm. */
-  readonly min: number;
-  readonly max: number;
-  readonly range: readonly [low: number, high: number];
-  readonly bins: number;
-  /** Pieces kept at the end. Fifty times as many are made at most. */
-  readonly samples: number;
-  readonly seed: number;
-};
-
-/** What came of it so far. Everything but `made` counts kept pieces only. */
-export type KeptTrial = {
-  readonly made: number;
-  readonly kept: number;
-  readonly mean: number;
-  readonly deviation: number;
-  readonly share: number;
-  readonly interval: readonly [low: number, high: number];
-  readonly counts: readonly number[];
-  readonly finished: boolean;
-};
-
-const BATCH = 20_000;
-const MOST_MADE = 50;
 
 /**
  * How pieces are made where lengths are doubled between two stations: as few lengths as place every station are worked to, those
@@ -116,49 +88,16 @@ function walkIn({ graph }: Situation, tree: readonly number[], a: number, b: num
   return ways.get(b) ?? [];
 }
 
-/**
- * Makes pieces at random, in batches: each step is a report of all that is done so far. Stop stepping to cancel. The same seed gives
- * the same pieces. Mean, deviation, share and its 95 % interval (Wilson's) are those of the pieces kept.
- * Sources: Welford, Technometrics 4 (1962) 419; Wilson, J. Am. Stat. Assoc. 22 (1927) 209.
- */
-export function* keptPieces(experiment: KeptExperiment, order: KeptOrder): Generator<KeptTrial> {
-  const { min, max, range, bins, samples, seed } = order;
-  const make = maker(experiment, order, randomBits(seed));
-  const counts = new Array<number>(bins).fill(0);
-  const [low, high] = range;
-  let [made, kept, mean, squares, good] = [0, 0, 0, 0, 0];
-  while (kept < samples && made < samples * MOST_MADE) {
-    for (let n = 0; n < BATCH && kept < samples; n++) {
-      made++;
-      const value = make();
-      if (value === null) continue;
-      const off = value - mean;
-      mean += off / ++kept;
-      squares += off * (value - mean);
-      if (value >= min && value <= max) good++;
-      const bin = Math.min(bins - 1, Math.max(0, Math.floor(((value - low) / (high - low)) * bins)));
-      counts[bin] = (counts[bin] ?? 0) + 1;
-    }
-    yield {
-      ...{ made, kept, mean, counts: [...counts] },
-      deviation: kept > 1 ? Math.sqrt(squares / (kept - 1)) : 0,
-      share: kept > 0 ? good / kept : 0,
-      interval: kept > 0 ? wilson(good, kept) : [0, 1],
-      finished: kept >= samples || made >= samples * MOST_MADE,
-    };
-  }
-}
-
 /** Makes one piece: the distance on it, or null where a length that is only measured comes out of limits. */
-function maker({ ties, walk, checks }: KeptExperiment, { kinds }: KeptOrder, bits: () => number) {
+export function keptMaker(part: ResolvedPart, { ties, walk, checks }: KeptExperiment): PieceMaker {
   const draws = ties.map(({ id, min, max, halves }) => ({
     middle: (min + max) / 2,
     halves,
-    draw: sampler(kinds.get(id) ?? 'normal'),
+    draw: sampler(fallOf(part, id)),
   }));
   const sizes = new Float64Array(ties.length);
   const along = (way: Walk) => way.reduce((sum, { tie, sign }) => sum + sign * (sizes[tie] as number), 0);
-  return (): number | null => {
+  return (bits) => {
     draws.forEach(({ middle, halves, draw }, i) => {
       let size = middle;
       for (const half of halves) size += half * draw(bits());
@@ -171,3 +110,45 @@ function maker({ ties, walk, checks }: KeptExperiment, { kinds }: KeptOrder, bit
     return along(walk);
   };
 }
+
+/**
+ * Makes one piece as a turner does who measures each length on the way and lets the next ones make good what it came out off: each is
+ * aimed so that the whole comes out at `goal`, as far as its own limits allow, and comes out within `hold` of its aim. What cannot
+ * be aimed alone, a taper, falls as the part says. Lengths that are only measured sort out here too. Figures in pm.
+ */
+export function measuredMaker(
+  part: ResolvedPart,
+  { ties, walk, checks }: KeptExperiment,
+  { goal, hold }: { readonly goal: number; readonly hold: number },
+): PieceMaker {
+  const middles = ties.map(({ min, max }) => (min + max) / 2);
+  const draws = ties.map(({ id }) => sampler(fallOf(part, id)));
+  const near = sampler('normal');
+  const onWay = new Set(walk.map(({ tie }) => tie));
+  const sizes = new Float64Array(ties.length);
+  const along = (way: Walk) => way.reduce((sum, { tie, sign }) => sum + sign * (sizes[tie] as number), 0);
+  const fallen = (t: number, bits: () => number) =>
+    (ties[t] as Tie).halves.reduce(
+      (sum, half) => sum + half * (draws[t] as Draw)(bits()),
+      middles[t] as number,
+    );
+  return (bits) => {
+    let left = goal - walk.reduce((sum, { tie, sign }) => sum + sign * (middles[tie] as number), 0);
+    for (const { tie: t, sign } of walk) {
+      const middle = middles[t] as number;
+      const { length, min, max } = ties[t] as Tie;
+      const room = Math.max(0, (max - min) / 2 - hold);
+      const off = Math.min(room, Math.max(-room, sign * left));
+      sizes[t] = length === null ? fallen(t, bits) : middle + off + hold * near(bits());
+      left -= sign * ((sizes[t] as number) - middle);
+    }
+    for (let t = 0; t < ties.length; t++) if (!onWay.has(t)) sizes[t] = fallen(t, bits);
+    for (const check of checks) {
+      const value = along(check.walk);
+      if (value < check.min || value > check.max) return null;
+    }
+    return along(walk);
+  };
+}
+
+type Draw = (bits: number) => number;

@@ -1,6 +1,6 @@
 import type { Part } from './convolution.ts';
-import { randomBits } from './random.ts';
-import { sampler } from './sampler.ts';
+import { randomFill } from './random.ts';
+import { addDrawn, samplerTable } from './sampler.ts';
 
 /** What is to be tried out. */
 export type Experiment = {
@@ -85,12 +85,14 @@ export function runMonteCarlo(experiment: Experiment): Trial {
 type Maker = (values: Float64Array) => void;
 
 function makerOf({ parts, value, seed }: Experiment): Maker {
-  const random = randomBits(seed);
-  const samplers = new Map(parts.map(({ kind }) => [kind, sampler(kind)]));
+  const fill = randomFill(seed);
+  const bits = new Uint32Array(BLOCK);
+  const samplers = new Map(parts.map(({ kind }) => [kind, samplerTable(kind)]));
   const add = ({ kind }: Part, factor: number, values: Float64Array): void => {
-    const draw = samplers.get(kind);
-    if (draw)
-      for (let k = 0; k < values.length; k++) values[k] = (values[k] as number) + factor * draw(random());
+    const from = samplers.get(kind);
+    const wanted = bits.subarray(0, values.length);
+    fill(wanted);
+    if (from) addDrawn(from, factor, wanted, values);
   };
   if (!value) {
     const middle = parts.reduce((sum, part) => sum + part.sign * part.middle, 0);

@@ -4,6 +4,22 @@
  * seeded by splitmix (public domain).
  */
 export function randomBits(seed: number): () => number {
+  const fill = randomFill(seed);
+  const stock = new Uint32Array(STOCK);
+  let next = STOCK;
+  return () => {
+    if (next === STOCK) {
+      fill(stock);
+      next = 0;
+    }
+    return stock[next++] as number;
+  };
+}
+
+const STOCK = 256;
+
+/** Fills lists with the same random whole numbers as `randomBits` gives one by one, which is much faster for many. */
+export function randomFill(seed: number): (bits: Uint32Array) => void {
   let state = seed | 0;
   const next = (): number => {
     state = (state + 0x9e3779b9) | 0;
@@ -11,18 +27,21 @@ export function randomBits(seed: number): () => number {
     z = Math.imul(z ^ (z >>> 15), 0x735a2d97);
     return z ^ (z >>> 15);
   };
-  // Kept in an array of 32 bit numbers, as loose variables of that size are boxed anew with each draw.
-  const s = Int32Array.of(next(), next(), next(), next());
-  return () => {
-    const b = s[1] as number;
-    const c = (s[2] as number) ^ (s[0] as number);
-    const d = (s[3] as number) ^ b;
-    const scrambled = Math.imul(b, 5);
-    s[1] = b ^ c;
-    s[0] = (s[0] as number) ^ d;
-    s[2] = c ^ (b << 9);
-    s[3] = (d << 11) | (d >>> 21);
-    return Math.imul((scrambled << 7) | (scrambled >>> 25), 9) >>> 0;
+  const kept = Int32Array.of(next(), next(), next(), next());
+  return (bits) => {
+    let [a, b, c, d] = kept as unknown as [number, number, number, number];
+    for (let i = 0; i < bits.length; i++) {
+      const scrambled = Math.imul(b, 5);
+      bits[i] = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
+      const shifted = b << 9;
+      c ^= a;
+      d ^= b;
+      b ^= c;
+      a ^= d;
+      c ^= shifted;
+      d = (d << 11) | (d >>> 21);
+    }
+    kept.set([a, b, c, d]);
   };
 }
 

@@ -25,8 +25,8 @@ const MICRON = 1e6;
  * work can hold, half-widths in pm), until some requirement's worst case allows no more; those stay, the others are widened on. Limits hold
  * the written size, and are as even about it as the widths allow.
  * Lengths with a floor above 0 only; others keep their drawn limits and use up their part of the room, as do the diameters of tapers.
- * Requirements between stations with more than one way between them, or none, are left out. Null where nothing can be shared
- * out. Worked in microns, as the solver rounds to 1e-8.
+ * Where lengths are doubled, the way of fewest lengths is shared out among: the others only narrow it. Requirements with no way between
+ * their stations, or one that clashes, are left out, see `leftOut`. Null where nothing can be shared out. Worked in microns, as the solver rounds to 1e-8.
  */
 export function shareOut(part: ResolvedPart, floors: ReadonlyMap<string, Length>): Sharing | null {
   const lengths = new Map(part.lengths.map((length) => [length.id, length]));
@@ -47,6 +47,14 @@ export function shareOut(part: ResolvedPart, floors: ReadonlyMap<string, Length>
   const limits = split.flatMap((share) => limitsOf(lengths.get(share.id), share));
   return { scale, limits, ...names, say: sentence(scale, names) };
 }
+
+/** Requirements that cannot be shared out yet: a length on the way is missing, or clashes with others. */
+export const leftOut = (part: ResolvedPart): { requirement: string; why: 'missing' | 'clashing' }[] =>
+  part.requirements.flatMap(({ id, from, to }) => {
+    const stack = stackTerms(part, from, to);
+    if (stack && !stack.clashing) return [];
+    return [{ requirement: id, why: stack ? ('clashing' as const) : ('missing' as const) }];
+  });
 
 /** Widths in microns: all alike in multiples of their floors, then on for those that have room left. */
 function fill(
@@ -77,7 +85,7 @@ function needOf(
   floors: ReadonlyMap<string, Length>,
 ): Need | null {
   const stack = stackTerms(part, from, to);
-  if (!stack?.unique) return null;
+  if (!stack || stack.clashing) return null;
   const terms = new Map<string, 1 | -1>();
   let [least, greatest] = [0, 0];
   for (const { id: term, sign, middle, half } of stack.terms) {

@@ -1,6 +1,6 @@
 import type { ResolvedPart } from '../../core/part/resolved.ts';
 import { distributionOfSum, shareWithin, type SumDistribution } from '../../core/stacks/convolution.ts';
-import type { DistributionKind } from '../../core/stacks/distribution.ts';
+import { fallOf } from '../../core/stacks/requirements.ts';
 import type { Range } from './stack-view.ts';
 
 /** Clearance of a land in or on its mate, in pm; below nothing it is tight. */
@@ -13,8 +13,8 @@ export type Fit = {
   readonly free: number;
 };
 
-/** Every fit, the shaft falling as chosen, its mate about the middle of its limits. */
-export function fitsOf(part: ResolvedPart, kind: (segment: string) => DistributionKind): Fit[] {
+/** Every fit, the shaft falling as the part says, its mate about the middle of its limits. */
+export function fitsOf(part: ResolvedPart): Fit[] {
   return part.segments.flatMap((segment) => {
     if (segment.form !== 'cylinder' || !segment.mate || !segment.diameter) return [];
     const { mate, diameter } = segment;
@@ -24,7 +24,7 @@ export function fitsOf(part: ResolvedPart, kind: (segment: string) => Distributi
     });
     const sum = distributionOfSum([
       { ...about(mate), sign: 1, kind: 'normal' },
-      { ...about(diameter), sign: -1, kind: kind(segment.id) },
+      { ...about(diameter), sign: -1, kind: fallOf(part, segment.id) },
     ]);
     const range: Range = [mate.min - diameter.max, mate.max - diameter.min];
     const free = shareWithin(sum, 0, Math.max(0, range[1]));

@@ -9,17 +9,12 @@ import {
   type Part as SumPart,
   type SumDistribution,
 } from '../../core/stacks/convolution.ts';
-import type { DistributionKind } from '../../core/stacks/distribution.ts';
-import { contributionsOf } from '../../core/stacks/requirements.ts';
+import { contributionsOf, fallOf } from '../../core/stacks/requirements.ts';
 import { rssOf } from '../../core/stacks/sums.ts';
 
-/** Between which stations a person looks, and how the lengths are taken to fall. */
-export type StackView = {
-  readonly from: string;
-  readonly to: string;
-  readonly kinds: Readonly<Record<string, DistributionKind>>;
-};
-export const freshStackView: StackView = { from: '', to: '', kinds: {} };
+/** Between which stations a person looks. */
+export type StackView = { readonly from: string; readonly to: string };
+export const freshStackView: StackView = { from: '', to: '' };
 
 /** The least and the most, in pm. */
 export type Range = readonly [min: number, max: number];
@@ -47,24 +42,20 @@ export type Stack = {
   } | null;
 };
 
-export type Kinds = StackView['kinds'];
-export const kindOf = (kinds: Kinds, id: string): DistributionKind =>
-  Object.hasOwn(kinds, id) ? (kinds[id] ?? 'normal') : 'normal';
-
 /** The stack between two stations, walked from the one drawn left; null where nothing ties them, or no part can be made. */
 export function stackBetween(
   part: ResolvedPart,
   chains: SolvedChains,
-  { from, to, kinds }: StackView,
+  { from, to }: StackView,
 ): Stack | null {
   const span = from === to ? null : chains.span(from, to);
   const stack = span && stackTerms(part, from, to);
   if (!stack) return null;
   const { middle, half } = rssOf(stack.terms);
-  const parts = stack.terms.map((term): SumPart => ({ ...term, kind: kindOf(kinds, term.id) }));
+  const parts = stack.terms.map((term): SumPart => ({ ...term, kind: fallOf(part, term.id) }));
   const sum = distributionOfSum(parts);
   return {
-    bars: barsOf(stack.terms),
+    bars: barsOf(part, stack.terms),
     middle,
     worst: [span.min, span.max],
     plain: stack.unique
@@ -77,8 +68,8 @@ export function stackBetween(
   };
 }
 
-function barsOf(terms: readonly StackTerm[]): StackBar[] {
-  const shares = new Map(contributionsOf(terms).map(({ length, share }) => [length, share]));
+function barsOf(part: ResolvedPart, terms: readonly StackTerm[]): StackBar[] {
+  const shares = new Map(contributionsOf(part, terms).map(({ length, share }) => [length, share]));
   const bars: StackBar[] = [];
   let here = 0;
   for (const { id, sign, middle, half } of terms) {

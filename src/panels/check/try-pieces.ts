@@ -1,10 +1,10 @@
-import type { KeptTrial } from '../../core/stacks/kept-pieces.ts';
+import type { PieceTrial } from '../../core/stacks/pieces.ts';
 import type { TrialAnswer, TrialOrder } from './trial.worker.ts';
 
 /** Tries pieces at random beside the page. Says how far it is as it goes; what it gives back stops it at once. */
 export function tryPieces(
   order: TrialOrder,
-  ontrial: (trial: KeptTrial) => void,
+  ontrial: (trial: PieceTrial) => void,
   onfault: (say: string) => void,
 ): () => void {
   const worker = new Worker(new URL('./trial.worker.ts', import.meta.url), { type: 'module' });

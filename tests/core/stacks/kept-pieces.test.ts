@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { resolvePart } from '../../../src/core/part/resolve.ts';
 import type { Part, PartLength } from '../../../src/core/part/types.ts';
-import type { DistributionKind } from '../../../src/core/stacks/distribution.ts';
-import { keptExperiment, keptPieces, type KeptTrial } from '../../../src/core/stacks/kept-pieces.ts';
+import { keptExperiment, keptMaker, measuredMaker } from '../../../src/core/stacks/kept-pieces.ts';
+import { makePieces, type PieceMaker, type PieceTrial } from '../../../src/core/stacks/pieces.ts';
 
 const MM = 1e9;
 const face = (id: string, sketched: number) => ({ id, sketched });
@@ -25,8 +25,15 @@ const part = (lengths: PartLength[]): Part => ({
 });
 const length = (id: string, from: string, to: string, size: string, tol: string) => ({
   ...{ id, from, to, size, tol },
+  falls: 'uniform' as const,
 });
-/** Two lengths of ±1 and the sum of both again, ±1. */
+/** The last report of pieces counted between two limits in mm. */
+function lastOf(make: PieceMaker, [low, high]: readonly [number, number], samples = 200_000): PieceTrial {
+  const [min, max] = [low * MM, high * MM];
+  const order = { min, max, range: [min, max] as const, bins: 10, samples, seed: 7 };
+  return [...makePieces(make, order)].at(-1) as PieceTrial;
+}
+/** Two lengths of ±1 and the sum of both again, ±1; each falls anywhere alike. */
 const doubled = resolvePart(
   part([
     length('L1', 'A', 'B', '10', '±1'),
@@ -43,11 +50,10 @@ function tried(
 ) {
   const experiment = keptExperiment(doubled, from, to);
   if (!experiment) throw new Error('nothing ties them');
-  const kinds = new Map<string, DistributionKind>(['L1', 'L2', 'L3'].map((id) => [id, 'uniform']));
   const [min, max] = [gate[0] * MM, gate[1] * MM];
-  const order = { kinds, min, max, range: [min, max] as const, bins: 10, samples: 200_000, seed: 7, ...more };
-  const trials = [...keptPieces(experiment, order)];
-  return { experiment, trials, last: trials.at(-1) as KeptTrial };
+  const order = { min, max, range: [min, max] as const, bins: 10, samples: 200_000, seed: 7, ...more };
+  const trials = [...makePieces(keptMaker(doubled, experiment), order)];
+  return { experiment, trials, last: trials.at(-1) as PieceTrial };
 }
 
 describe('pieces with a doubled length', () => {
@@ -100,16 +106,32 @@ describe('pieces with a doubled length', () => {
     );
     const experiment = keptExperiment(clashing, 'A', 'C');
     if (!experiment) throw new Error('nothing ties them');
-    const order = {
-      kinds: new Map(),
-      min: 0,
-      max: 1,
-      range: [0, 1] as const,
-      bins: 2,
-      samples: 1000,
-      seed: 1,
-    };
-    const last = [...keptPieces(experiment, order)].at(-1);
+    const last = lastOf(keptMaker(clashing, experiment), [0, 1], 1000);
     expect(last).toMatchObject({ kept: 0, interval: [0, 1], finished: true });
+  });
+});
+
+describe('pieces measured on the way', () => {
+  const plain = resolvePart(part([length('L1', 'A', 'B', '10', '±1'), length('L2', 'B', 'C', '20', '±1')]));
+  const measured = (goal: number, hold: number): PieceMaker => {
+    const experiment = keptExperiment(plain, 'A', 'C');
+    if (!experiment) throw new Error('nothing ties them');
+    return measuredMaker(plain, experiment, { goal: goal * MM, hold: hold * MM });
+  };
+
+  // The second length makes the first good, so that only its own error is left: a normal one cut at three of its deviations, whose
+  // deviation is 0.98658 of the uncut one's (variance 1 - 6 φ(3) / (2 Φ(3) - 1) = 0.97334, tables of the normal distribution).
+  test('come out as near to the goal as the last length is held', () => {
+    const last = lastOf(measured(30, 0.3), [29.7, 30.3]);
+    expect(last.share).toBe(1);
+    expect(last.mean / MM).toBeCloseTo(30, 3);
+    expect(last.deviation / MM).toBeCloseTo(0.1 * Math.sqrt(0.97334), 3);
+  });
+
+  // Each may be aimed 0.7 off its middle at most, 1.4 together: a goal 2 off is missed by 0.6, and both errors are left.
+  test('are aimed no further off than the limits of each length allow', () => {
+    const last = lastOf(measured(32, 0.3), [31, 32]);
+    expect(last.mean / MM).toBeCloseTo(31.4, 3);
+    expect(last.deviation / MM).toBeCloseTo(0.1 * Math.sqrt(2 * 0.97334), 3);
   });
 });

@@ -4,10 +4,10 @@ import { solveChains } from '../../../src/core/chains/solve.ts';
 import type { ResolvedPart, ResolvedSegment } from '../../../src/core/part/resolved.ts';
 import { diameterRows } from '../../../src/core/stacks/diameters.ts';
 import { stackRequirements } from '../../../src/core/stacks/requirements.ts';
-import type { Choice } from '../../../src/core/stacks/requirements.ts';
 import { cylinder, drawing, requirement, sizeOf } from '../chains/drawing.ts';
 
-const rows = (part: ResolvedPart, choice?: Choice) => stackRequirements(part, solveChains(part), choice);
+const rows = (part: ResolvedPart, falls?: ResolvedPart['falls']) =>
+  stackRequirements(falls ? { ...part, falls } : part, solveChains(part));
 const diameters = (part: ResolvedPart) => diameterRows(part, solveChains(part));
 
 describe('requirements', () => {
@@ -37,7 +37,7 @@ describe('requirements', () => {
 
   // Two uniform parts of half-width .3 and .4: the share beyond ±.5 is 2 · (.2² / 2) / (.6 · .8) = 1/12.
   test('the chosen distribution decides the yield', () => {
-    const uniform: Choice = new Map([
+    const uniform: ResolvedPart['falls'] = new Map([
       ['L1', 'uniform' as const],
       ['L2', 'uniform' as const],
     ]);

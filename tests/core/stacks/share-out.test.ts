@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { pm } from '../../../src/core/lengths/length.ts';
 import { solveChains } from '../../../src/core/chains/solve.ts';
 import type { ResolvedPart } from '../../../src/core/part/resolved.ts';
-import { shareOut } from '../../../src/core/stacks/share-out.ts';
+import { leftOut, shareOut } from '../../../src/core/stacks/share-out.ts';
 import { drawing, lengthBy, partOf, requirement } from '../chains/drawing.ts';
 import { seeded } from '../chains/random.ts';
 
@@ -54,6 +54,33 @@ describe('sharing out', () => {
     expect(sharing?.scale).toBeCloseTo(1, 6);
     expect(Number(sharing?.limits[1]?.max) / 1e9).toBeCloseTo(5.99, 5);
     expect(sharing?.tightest).toBe('R1');
+  });
+
+  // L1 to L3 in a row, L4 over the first two again: what R1 leaves, ±0.3, is shared among L4 and L3, the way of fewest lengths.
+  test('where lengths are doubled, the way of fewest is shared out among', () => {
+    const part = {
+      ...drawing('A B C D', ['A-B 10 ±.01', 'B-C 5 ±.01', 'C-D 7', 'A-C 15']),
+      requirements: [requirement(0, 'A', 'D', 21.7e9, 22.3e9)],
+    };
+    const sharing = shareOut(part, floors({ L1: 0.01, L2: 0.01, L3: 0.01, L4: 0.02 }));
+    expect(sharing?.limits.map(({ length }) => length).sort()).toEqual(['L3', 'L4']);
+    expect(Number(sharing?.limits.find((one) => one.length === 'L3')?.max) / 1e9).toBeCloseTo(7.1, 5);
+    const shared = withLimits(part, sharing);
+    const span = solveChains(shared).span('A', 'D');
+    expect(Number(span?.min)).toBeGreaterThanOrEqual(21.7e9);
+    expect(Number(span?.max)).toBeLessThanOrEqual(22.3e9);
+  });
+
+  test('what clashes or is not tied is left out, and said', () => {
+    const clash = {
+      ...drawing('A B C D', ['A-B 10', 'B-C 5', 'A-C 16']),
+      requirements: [requirement(0, 'A', 'C', 14e9, 16e9), requirement(1, 'A', 'D', 14e9, 16e9)],
+    };
+    expect(shareOut(clash, floors({ L1: 0.01, L2: 0.01, L3: 0.01 }))).toBeNull();
+    expect(leftOut(clash)).toEqual([
+      { requirement: 'R1', why: 'clashing' },
+      { requirement: 'R2', why: 'missing' },
+    ]);
   });
 
   test('a requirement that the written sizes miss leaves nothing to share', () => {
