@@ -73,6 +73,55 @@ test('a stack between two stations is picked from the keyboard, and its lengths 
   await expect(most).not.toHaveText(before ?? '');
 });
 
+/**
+ * Presses the pointer across the witness lines, from one share of the board's width to another at a share of its height, until a station is
+ * the end of the stack: a press that can be repeated.
+ */
+async function pressFor(page: Page, id: string, [from, to, height]: readonly [number, number, number]) {
+  const board = await page.getByLabel(/^Drawing board/).boundingBox();
+  if (!board) throw new Error('the board is not on the page');
+  for (let x = from * board.width; x <= to * board.width; x += 5) {
+    const press = () => page.mouse.click(board.x + x, board.y + height * board.height);
+    const before = await page.getByLabel('Stack to').inputValue();
+    await press();
+    // A segment would bring its own left end with it.
+    const [start, end] = [page.getByLabel('Stack from'), page.getByLabel('Stack to')];
+    if ((await end.inputValue()) === id && (await start.inputValue()) === before) return press;
+  }
+  throw new Error(`${id} was not met`);
+}
+
+test('two stations pressed on the board are the ends of the stack', async ({ page }) => {
+  await page.goto('/');
+  await goTo(page, 'Check');
+  const picked = page.getByRole('region', { name: 'Between any two stations' });
+  const onH = await pressFor(page, 'H', [0.6, 0.63, 0.4]);
+  const onB = await pressFor(page, 'B', [0.35, 0.38, 0.4]);
+  await onB();
+  await onH();
+  await expect(picked.getByLabel('Stack from')).toHaveValue('B');
+  await expect(picked.getByLabel('Stack to')).toHaveValue('H');
+  // L7, 2.6500 ±.0040.
+  const worst = picked
+    .getByRole('table')
+    .first()
+    .getByRole('row', { name: /worst case/ });
+  await expect(worst).toContainText('2.6460');
+  await expect(worst).toContainText('2.6540');
+});
+
+test('what is gone over with the pointer in Check is lit on the board', async ({ page }) => {
+  await page.goto('/');
+  await goTo(page, 'Check');
+  const board = page.getByLabel(/^Drawing board/);
+  const before = await board.screenshot();
+  const row = page.getByRole('region', { name: 'Limits shared out' }).getByRole('row', { name: /^L7/ });
+  await row.hover();
+  await expect.poll(async () => before.equals(await board.screenshot())).toBe(false);
+  await page.getByRole('heading', { level: 2 }).hover();
+  await expect.poll(async () => before.equals(await board.screenshot())).toBe(true);
+});
+
 test('limits are shared out and written with one click and one undo', async ({ page }) => {
   await page.goto('/');
   await goTo(page, 'Check');

@@ -123,10 +123,10 @@ export class BlockSearch {
       side.best[start] = 0;
       return { side, edge: [start] };
     });
-    for (let met = -1; ;) {
+    for (;;) {
       const [ahead, back] = steps as [Steps, Steps];
       const [mine, other] = ahead.edge.length <= back.edge.length ? [ahead, back] : [back, ahead];
-      met = this.widen(block, mine, other);
+      const met = this.widen(block, mine, other);
       if (met >= 0) return [...this.walkBack(ahead, met).reverse(), ...this.walkBack(back, met)];
     }
   }

@@ -4,6 +4,7 @@ import * as features from '../../../src/core/part/feature-commands.ts';
 import { freshFaceId, freshId } from '../../../src/core/part/fresh-ids.ts';
 import { newPart } from '../../../src/core/part/new-part.ts';
 import { setGeneralRule } from '../../../src/core/part/part-commands.ts';
+import { resolvePart } from '../../../src/core/part/resolve.ts';
 import { dropSegment, setForm } from '../../../src/core/part/segment-commands.ts';
 import type { Part } from '../../../src/core/part/types.ts';
 import { checkTransaction } from './check-edit.ts';
@@ -112,6 +113,23 @@ describe('lengths', () => {
     expect(inside.lengths[1]?.size).toEqual({ size: '1', note: 'kept' });
     const beside = checkTransaction(shaft, commands.setLengthTol(shaft, 'L1', 'h6'));
     expect(beside.lengths[0]).toEqual({ id: 'L1', from: 'A', to: 'B', size: '1', tol: 'h6' });
+  });
+
+  test('how sizes fall is kept with them, and what is usual is not written', () => {
+    const on = checkTransaction(shaft, commands.setFalls(shaft, ['L1', 'L3', 's2'], 'uniform'));
+    expect([on.lengths[0], on.lengths[1], on.lengths[2], on.segments[1]].map((one) => one?.falls)).toEqual([
+      ...['uniform', undefined, 'uniform', 'uniform'],
+    ]);
+    expect([...(resolvePart(on).falls ?? [])].map(([id]) => id)).toEqual(['L1', 'L3', 's2']);
+    expect(checkTransaction(on, commands.setFalls(on, ['L1', 'L3', 's2'], 'normal'))).toEqual(shaft);
+    expect(commands.setFalls(shaft, ['nothing'], 'uniform').edits).toEqual([]);
+  });
+
+  test('a cylinder is aimed at the metal side and back', () => {
+    const on = checkTransaction(shaft, commands.setAim(shaft, 's2', true));
+    expect(on.segments[1]).toMatchObject({ aim: 'metal' });
+    expect(checkTransaction(on, commands.setAim(on, 's2', false))).toEqual(shaft);
+    expect(commands.setAim(shaft, 'P1', true).edits).toEqual([]);
   });
 
   test('brackets go on and off', () => {

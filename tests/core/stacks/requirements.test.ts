@@ -58,6 +58,17 @@ describe('requirements', () => {
     expect(rows(asked)[0]).toMatchObject({ meets_worst: true, meets_rss: null, yield: null });
   });
 
+  // Variance of an even length is half² / 3, of one that rises to its upper limit half² · 2 / 9: .3 and .4 give .03 and .0356.
+  test('shares are of the variance as the lengths fall', () => {
+    const falls: ResolvedPart['falls'] = new Map([
+      ['L1', 'uniform' as const],
+      ['L2', 'metal-safe' as const],
+    ]);
+    const [one, two] = rows(wish(14.5, 15.5), falls)[0]?.contributions ?? [];
+    expect(one?.share).toBeCloseTo(0.03 / (0.03 + 0.32 / 9), 9);
+    expect(two?.share).toBeCloseTo(0.32 / 9 / (0.03 + 0.32 / 9), 9);
+  });
+
   test('exact lengths have no variance to share', () => {
     const exact = { ...drawing('A B', ['A-B 10']), requirements: [requirement(0, 'A', 'B', 10e9, 10e9)] };
     expect(rows(exact)[0]).toMatchObject({ yield: 1, contributions: [] });
@@ -76,6 +87,11 @@ describe('diameters', () => {
         fit: { clearance_min_mm: -0.02, clearance_max_mm: 0.02 },
       },
     ]);
+  });
+
+  test('an aim toward the metal side lies a quarter of the limits below the upper one', () => {
+    const shaft = { ...cylinder(0, 'A', 'B', sizeOf('25.040/25.000', 'mm')), metalSide: true };
+    expect(diameters(drawing('A B', ['A-B 10'], { segments: [shaft] }))[0]).toMatchObject({ aim_mm: 25.03 });
   });
 
   test('a size that cannot be read gives nulls', () => {
