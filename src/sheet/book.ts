@@ -21,6 +21,8 @@ export type SheetPage = {
 /** The pages of one sheet in the making. */
 export type Book = {
   readonly type: Typesetter;
+  /** Where things may stand on its pages. */
+  frame(turn: Turn): Frame;
   /** The tag of a new last section. */
   section(): Tag;
   /** A new last page. */
@@ -46,6 +48,7 @@ export function openBook(facts: BookFacts, type: Typesetter, faces: readonly Typ
   const document = new Tag('Document');
   return {
     type,
+    frame: (turn) => frameOf(facts.size, turn),
     section: () => document.add('Sect'),
     page(heading, headed, turn = 'upright') {
       const frame = frameOf(facts.size, turn);

@@ -1,7 +1,8 @@
 import type { DrawingPlaces } from '../core/outline/drawing-places.ts';
 import { packLanes, packLeaders, type Lane } from '../core/outline/lanes.ts';
-import type { Flow } from './flow.ts';
 import type { Ink } from './ink.ts';
+import type { Frame } from './paper.ts';
+import type { Typesetter } from './type.ts';
 import { figureText, writtenText, type SheetMatter } from './wording.ts';
 
 /** Size of the drawing's texts in points, and the height of one lane of dimensions in mm. */
@@ -35,8 +36,7 @@ const STATE_WORDS = {
 } as const;
 
 /** All lengths of the part, packed into lanes under it. */
-export function lanesOf(flow: Flow, { x, scale, places }: View, matter: SheetMatter): DrawnLane[] {
-  const { type } = flow.book;
+export function lanesOf(type: Typesetter, { x, scale, places }: View, matter: SheetMatter): DrawnLane[] {
   const wishes = matter.part.lengths.flatMap((length, i) => {
     const [a, b] = [places.at.get(length.from), places.at.get(length.to)];
     if (a === undefined || b === undefined) return [];
@@ -124,9 +124,12 @@ function wave(ink: Ink, x: number, y: number): void {
 /** A station's name, and where it stands: right of its extension line, in rows where names are close together. */
 export type StationName = { readonly text: string; readonly x: number; readonly y: number };
 
-export function stationNames(flow: Flow, view: View, part: SheetMatter['part']): StationName[] {
-  const { type } = flow.book;
-  const { right } = flow.page().frame;
+export function stationNames(
+  type: Typesetter,
+  { right }: Frame,
+  view: View,
+  part: SheetMatter['part'],
+): StationName[] {
   const wishes = [...part.faces, ...part.points].map(({ id }) => {
     const { text } = type.fit(view.places.loose.has(id) ? `${id} not placed` : id, LABEL, LABEL, 30);
     const width = type.width(text, LABEL) + 0.6;

@@ -12,23 +12,31 @@ import {
   lanesOf,
   namesHeight,
   stationNames,
+  type DrawnLane,
+  type StationName,
   type View,
 } from './dimension-lines.ts';
 import { drawPicture, extentOf, NO_HATCH, type Room } from './draw-picture.ts';
 import { startFlow, type Flow } from './flow.ts';
 import type { Book } from './book.ts';
 import type { Ink } from './ink.ts';
+import type { Frame, Turn } from './paper.ts';
 import { plain, table } from './table.ts';
+import type { Typesetter } from './type.ts';
 import { figureText, ruleText, segmentText, writtenText, type SheetMatter } from './wording.ts';
 
 const THIN = { width: 0.25 } as const;
 
-/** The part with its sizes as written, the aims beside them, general limits, material and the state of the chains. */
+/**
+ * The part with its sizes as written, general limits, material and the state of the chains, then the tables of sizes with the
+ * aims beside them. The drawing lies across where upright it would be smaller than life or its texts more crowded.
+ */
 export function drawingPages(book: Book, matter: SheetMatter): void {
-  const flow = startFlow(book, 'Drawing');
   const { part } = matter;
+  const turn = betterTurn(book, matter);
+  const flow = startFlow(book, 'Drawing', turn);
   if (part.title !== '' && book.type.width(part.title, 12) > 120) flow.paragraph(part.title, 11);
-  drawPart(flow, matter);
+  drawPart(flow, layOut(book.type, flow.page().frame, matter), matter);
   const unit = part.unit === 'in' ? 'inches' : 'millimetres';
   flow.paragraph(`Sizes without a unit are ${unit}. Use the sizes; do not measure the drawing.`, 8);
   table(
@@ -49,22 +57,53 @@ export function drawingPages(book: Book, matter: SheetMatter): void {
     ],
   );
   readableCheck(flow, matter);
-  lengthTable(flow, matter);
-  diameterTable(flow, matter);
+  const sizes = turn === 'upright' ? flow : startFlow(book, 'Drawing: sizes');
+  lengthTable(sizes, matter);
+  diameterTable(sizes, matter);
 }
 
-function drawPart(flow: Flow, matter: SheetMatter): void {
+type Layout = {
+  readonly view: View;
+  readonly rough: ReturnType<typeof extentOf>;
+  readonly notes: DiameterNotes;
+  readonly lanes: readonly DrawnLane[];
+  readonly names: readonly StationName[];
+};
+
+/** Where everything of the drawing comes to stand between the side margins. */
+function layOut(type: Typesetter, frame: Frame, matter: SheetMatter): Layout {
   const { part, report } = matter;
   const places = drawingPlaces(part, report.chains);
-  const { frame } = flow.page();
   const rough = extentOf(profilePicture(part, report, { places, hatch: NO_HATCH }));
+  const view = viewOf(type, frame, matter, places, rough);
+  return {
+    view,
+    rough,
+    notes: diameterNotes(type, frame, part.segments, view),
+    lanes: lanesOf(type, view, matter),
+    names: stationNames(type, frame, view, part),
+  };
+}
+
+/** Rows of texts that a drawing has to save before its page is turned. */
+const ROWS_SAVED = 2;
+
+function betterTurn(book: Book, matter: SheetMatter): Turn {
+  const [upright, across] = (['upright', 'across'] as const).map((turn) => {
+    const { view, notes, lanes } = layOut(book.type, book.frame(turn), matter);
+    return { scale: view.scale, rows: notes.rows + laneCount(lanes) };
+  });
+  if (!upright || !across) return 'upright';
+  const larger = upright.scale < 1 && across.scale > upright.scale;
+  return larger || upright.rows - across.rows >= ROWS_SAVED ? 'across' : 'upright';
+}
+
+function drawPart(flow: Flow, { view, rough, notes, lanes, names }: Layout, matter: SheetMatter): void {
+  const { part, report } = matter;
+  const { frame } = flow.page();
+  const { scale, places } = view;
   const tall = Math.max(rough.y1 - rough.y0, 1e-3);
-  const view = viewOf(flow, matter, places, rough);
-  const { scale } = view;
-  const notes = diameterNotes(flow, part.segments, view);
   const above = notes.rows * LANE + 4;
-  const lanes = lanesOf(flow, view, matter);
-  const names = stationNames(flow, view, part);
   const below = laneCount(lanes) * LANE + namesHeight(names) + 6;
   flow.need(Math.min(above + tall * scale + below, frame.bottom - frame.top));
   const axis = flow.at() + above + rough.y1 * scale;
@@ -87,19 +126,19 @@ const roomOf = (flow: Flow): Room => {
 
 /** The largest scale at which the part and the texts that stand beside short dimensions fit the page. */
 function viewOf(
-  flow: Flow,
+  type: Typesetter,
+  frame: Frame,
   matter: SheetMatter,
   places: DrawingPlaces,
   rough: ReturnType<typeof extentOf>,
 ): View {
-  const { frame } = flow.page();
   const [long, tall] = [Math.max(rough.x1 - rough.x0, 1e-3), Math.max(rough.y1 - rough.y0, 1e-3)];
   let [left, right] = [frame.left + 2, frame.right - 2];
   let view: View = { x: left, scale: 1, places };
   for (let round = 0; round < 4; round++) {
     const scale = Math.min((right - left) / long, 60 / tall);
     view = { x: (left + right - (rough.x1 + rough.x0) * scale) / 2, scale, places };
-    const lanes = lanesOf(flow, view, matter);
+    const lanes = lanesOf(type, view, matter);
     const over = {
       left: frame.left - Math.min(frame.left, ...lanes.map(({ textX }) => textX)),
       right: Math.max(frame.right, ...lanes.map(({ textX, width }) => textX + width)) - frame.right,
@@ -127,14 +166,18 @@ function lowestAt(picture: Picture, x: number): number {
   return lowest;
 }
 
+type DiameterNotes = {
+  readonly rows: number;
+  readonly draw: (ink: Ink, axis: number, top: number) => void;
+};
+
 function diameterNotes(
-  flow: Flow,
+  type: Typesetter,
+  frame: Frame,
   segments: readonly Segment[],
   { x, scale, places }: View,
-): { rows: number; draw: (ink: Ink, axis: number, top: number) => void } {
-  const { type } = flow.book;
+): DiameterNotes {
   const faces = [...places.at.values()];
-  const { frame } = flow.page();
   const wishes = segments.map((segment, i) => {
     const text = type.fit(segmentText(segment), LABEL, LABEL, 60).text;
     const middle = x + (((faces[i] ?? 0) + (faces[i + 1] ?? 0)) / 2) * scale;

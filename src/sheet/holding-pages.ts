@@ -184,7 +184,7 @@ function settingTexts(setting: Setting | null, { lathe }: SheetMatter): string[]
   return [
     setting.compound_deg === undefined ? '' : `compound at ${degreesText(setting.compound_deg)}`,
     setting.compound_travel_mm === undefined ? '' : `compound travel ${size(setting.compound_travel_mm)}`,
-    setting.infeeds_mm === undefined ? '' : `infeeds ${listed(setting.infeeds_mm)} ${unit}`,
+    setting.infeeds_mm === undefined ? '' : `infeeds on the diameter ${listed(setting.infeeds_mm)} ${unit}`,
     setting.drill === undefined ? '' : `drill ${setting.drill}`,
     setting.centre_drill === undefined ? '' : centreDrillText(setting.centre_drill),
     setting.tap === undefined ? '' : `tap ${setting.tap}`,

@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import type { Cut, Plan } from '../../src/core/plan/types.ts';
+import { report } from '../../src/core/report.ts';
+import { makeSheet } from '../../src/sheet/sheet.ts';
 import {
   fontLines,
   info,
@@ -161,6 +164,21 @@ test('page sizes are those of ISO 216 and ANSI Y14.1, to a thousandth of a milli
       expect(Math.max(...sides)).toBeCloseTo(height, 3);
     }
   }
+});
+
+test('a part longer than an upright page is drawn across it, its tables upright; a short one upright', async () => {
+  const { part } = example('blower-shaft');
+  const lying = (pdf: Uint8Array): boolean[] => pageWords(pdf).map(({ width, height }) => width > height);
+  const pages = ['drawing' as const];
+  expect(lying(await exampleSheet('blower-shaft', { ...letter, pages }))[0]).toBe(false);
+  // Three inches between each two faces: 30 in of shaft on a page of 11 in.
+  const lengths = part.faces
+    .slice(1)
+    .map(({ id }, i) => ({ id: `L${i}`, from: part.faces[i]?.id ?? '', to: id, size: '3' }));
+  const long = { ...part, lengths, points: [], crossings: [], requirements: [] };
+  const drawn = await makeSheet(long, report(long, firstLathe), firstLathe, { ...letter, pages });
+  expect(lying(drawn)[0]).toBe(true);
+  expect(lying(drawn).at(-1)).toBe(false);
 });
 
 test('the same input gives the same bytes, another date others', async () => {
