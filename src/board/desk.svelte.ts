@@ -1,3 +1,4 @@
+import type { Snippet } from 'svelte';
 import type { Unit } from '../core/lengths/length.ts';
 import type { Picture } from '../core/outline/picture.ts';
 import type { Presentation } from '../core/outline/presentation.ts';
@@ -28,7 +29,7 @@ import { boxed, stretchAround } from './reach.ts';
 import { traced } from './traced.ts';
 import type { Tracing } from './tracing.ts';
 import { Typing } from './typing.svelte.ts';
-import { toDrawing, type Spot } from './viewport.ts';
+import { toDrawing, type Spot, type Viewport } from './viewport.ts';
 import { walk, type Way } from './walk.ts';
 
 export type BoardProps = {
@@ -44,6 +45,8 @@ export type BoardProps = {
   picture?: Picture | null;
   /** The picture that is traced; left out where there is none to be had. */
   tracing?: Tracing;
+  /** Laid over that picture, at the places it is given. */
+  over?: Snippet<[Viewport]> | null;
 };
 export type Tool = 'choose' | 'land' | 'length';
 

@@ -30,10 +30,11 @@ export class PageLife {
 
   constructor(shop: Shop) {
     this.#shop = shop;
-    this.#planner = new Planner(
-      (planned) => (shop.planned = planned),
-      (say) => shop.planFailed(say),
-    );
+    this.#planner = new Planner({
+      planned: (planned) => (shop.planned = planned),
+      advised: (advised) => (shop.advised = advised),
+      fault: (say) => shop.planFailed(say),
+    });
     $effect(() => {
       document.documentElement.dataset['theme'] = this.dark ? 'dark' : 'light';
     });

@@ -12,8 +12,9 @@ export const rooms = {
   carry: new Later(() => import('./carry/CarryPage.svelte')),
   library: new Later(() => import('./library/LibraryPanel.svelte')),
   keys: new Later(() => import('./KeysCard.svelte')),
-  /** The bar as it is held, for the board. */
+  /** The bar as it is held, for the board, and what can be dragged on it. */
   bars: new Later(() => import('./step-picture.ts')),
+  handles: new Later(() => import('./plan/PlanHandles.svelte')),
   /** What follows from what was measured at the lathe. */
   actuals: new Later(() => import('../core/actuals/section.ts')),
 };

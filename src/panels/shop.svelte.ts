@@ -24,7 +24,7 @@ import { InStep, type StepState } from '../keep/in-step.ts';
 import { Pictures } from '../keep/picture/pictures.ts';
 import { Shelf } from './library/shelf.svelte.ts';
 import { Tracer } from './tracing/tracer.svelte.ts';
-import type { Planned } from '../keep/planner.ts';
+import type { Advised, Planned } from '../keep/planner.ts';
 import type { Origin } from '../keep/store.ts';
 import type { Settings } from '../keep/settings.svelte.ts';
 
@@ -58,6 +58,7 @@ export class Shop {
   fileCopy = $state.raw<{ name: string; at: number } | null>(null);
   progress = $state.raw<Progress | null>(null);
   planned = $state.raw<Planned | null>(null);
+  advised = $state.raw<Advised | null>(null);
   #drawing: Part | null = null;
   #at = $state(0);
   #holding = $state<string | null>(null);
@@ -86,6 +87,10 @@ export class Shop {
   /** All that is known now, with what was done at the lathe. */
   report: Report = $derived.by(() =>
     this.actuals ? { ...this.#planned, actuals: this.actuals } : this.#planned,
+  );
+  /** What mends lengths that the plan of this very drawing and lathe does not hold; null while it is sought. */
+  advice = $derived.by(() =>
+    this.advised?.part === this.drawing && this.advised.lathe === this.lathe ? this.advised.advice : null,
   );
   steps = $derived.by(() => stepsOf(this.report.plan));
   /** The page of the Cut place; stays within a plan that became shorter. */

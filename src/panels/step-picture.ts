@@ -1,6 +1,7 @@
 import type { Step } from '../bench/steps.ts';
 import { barPicture } from '../core/marks/bar-picture.ts';
 import type { Picture } from '../core/outline/picture.ts';
+import { handlesOf, type Handles } from './plan/handles.ts';
 import type { Shop } from './shop.svelte.ts';
 
 /** The bar as it stands at a step; null before there is a plan. */
@@ -16,4 +17,12 @@ export function pictureAt(shop: Shop): Picture | null {
   if (shop.place === 'cut' && step) return pictureOf(shop, step);
   if (shop.place !== 'hold' || !plan || !shop.holding) return null;
   return barPicture(plan, plan.holdings.indexOf(shop.holding), null, { unit: shop.unit });
+}
+
+/** What can be dragged on that bar; null where nothing can. */
+export function handlesAt(shop: Shop): Handles | null {
+  const { plan, chains } = shop.report;
+  const holding = shop.place === 'cut' ? shop.steps[shop.at]?.holding : shop.holding;
+  if (!plan || !holding) return null;
+  return handlesOf(plan, holding, shop.document.part, chains.stations);
 }

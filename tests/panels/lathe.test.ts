@@ -7,7 +7,13 @@ import { metricLathe } from '../../src/core/part/metric-lathe.ts';
 import { Settings } from '../../src/keep/settings.svelte.ts';
 import LatheChoice from '../../src/panels/LatheChoice.svelte';
 import { freeName, keptLathes, keptWith, keptWithout, ownName } from '../../src/panels/lathe/kept-lathes.ts';
-import { latheErrors, newTool, readSpeeds, writeSpeeds } from '../../src/panels/lathe/lathe-fields.ts';
+import {
+  latheErrors,
+  newTool,
+  readSpeeds,
+  withAtHand,
+  writeSpeeds,
+} from '../../src/panels/lathe/lathe-fields.ts';
 
 const own: Lathe = { ...firstLathe, name: 'shed lathe' };
 const show = (lathe: Lathe, lathes: readonly string[] = []) => {
@@ -103,6 +109,32 @@ describe('the form of a lathe', () => {
       reach: '3/8',
       edge: 'left',
     });
+  });
+
+  test('every device and every tool has a drawing of it, by its hand and its touched edge', async () => {
+    const { user } = show(own, keptWith([], own));
+    await user.click(screen.getByRole('button', { name: 'Change it' }));
+    for (const drawn of [/^Headstock at the left, tailstock at the right: swing/, /^A collet/, /^A chuck/])
+      expect(screen.getByRole('img', { name: drawn })).toBeVisible();
+    const tool = within(screen.getByRole('group', { name: 'Tool T1, turning' }));
+    expect(tool.getByRole('img', { name: /^A right-hand tool/ })).toBeVisible();
+    await user.selectOptions(tool.getByRole('combobox', { name: 'Hand' }), 'left');
+    expect(tool.getByRole('img', { name: /^A left-hand tool/ })).toBeVisible();
+    const blade = within(screen.getByRole('group', { name: 'Tool T3, blade' }));
+    expect(blade.getByRole('img', { name: /by its headstock edge/ })).toBeVisible();
+    await user.selectOptions(blade.getByRole('combobox', { name: 'Touched off by' }), 'tailstock edge');
+    expect(blade.getByRole('img', { name: /by its tailstock edge/ })).toBeVisible();
+  });
+
+  test('taps, dies and drills at hand are typed as lists; emptied, nothing is known of them', async () => {
+    const { onlathe, user } = show(own, keptWith([], own));
+    await user.click(screen.getByRole('button', { name: 'Change it' }));
+    await user.type(screen.getByRole('textbox', { name: 'Taps' }), 'M5x0.8, 10-32');
+    await user.clear(screen.getByRole('textbox', { name: /^Drills/ }));
+    await user.click(screen.getByRole('button', { name: 'Keep this lathe' }));
+    expect(onlathe.mock.lastCall?.[0].at_hand).toEqual({ taps: ['M5x0.8', '10-32'] });
+    expect(withAtHand({ ...own, at_hand: { dies: ['M6x1'] } }, 'dies', ' ')).not.toHaveProperty('at_hand');
+    expect(withAtHand(own, 'drills', 'all').at_hand).toEqual({ drills: 'all' });
   });
 
   test('both lathes of the app and a new tool of each kind are as they should be', () => {

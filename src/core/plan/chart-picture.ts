@@ -1,5 +1,5 @@
 import type { Unit } from '../lengths/length.ts';
-import type { ChartRow, Cut, Plan } from './types.ts';
+import type { ChartRow, Holding, Plan } from './types.ts';
 
 /** A face or point of the chart and how far along the part it lies, 0 at the first, 1 at the last. */
 export type ChartFace = { readonly id: string; readonly at: number };
@@ -30,6 +30,12 @@ export type WorkingDimension = {
   readonly reading: string;
   readonly tool: string | null;
   readonly cut: number;
+  /** What the cut finds to take on that face, mm: as planned, least, most; null where that is not charted. */
+  readonly stock: {
+    readonly taken_mm: number;
+    readonly range_mm: readonly [number, number];
+    readonly ok: boolean;
+  } | null;
 };
 
 export type Chart = {
@@ -62,7 +68,7 @@ export function chartOf(
   return {
     faces,
     lengths: plan.chart.flatMap((row) => lengthRow(row, lengths, placeOf)),
-    working: plan.holdings.flatMap((h) => workingRows(h.id, h.datum.station, h.cuts, placeOf)),
+    working: plan.holdings.flatMap((h) => workingRows(plan, h, placeOf)),
   };
 }
 
@@ -107,9 +113,8 @@ function pathWords(through: readonly string[]): string {
 
 /** The last cut that makes each face is its working dimension. */
 function workingRows(
-  holding: string,
-  datum: string,
-  cuts: readonly Cut[],
+  plan: Plan,
+  { id: holding, datum: { station: datum }, cuts }: Holding,
   placeOf: ReadonlyMap<string, number>,
 ): WorkingDimension[] {
   const found = new Map<string, WorkingDimension>();
@@ -120,7 +125,19 @@ function workingRows(
     for (const { axis, station, text } of cut.readings) {
       const to = axis === 'Z' && station ? placeOf.get(station) : undefined;
       if (to === undefined || !station) continue;
-      const row = { holding, datum, face: station, from, to, reading: text, tool: cut.tool, cut: cut.n };
+      const left = plan.stock_removal?.find((r) => r.holding === holding && r.face === station);
+      const stock = left ?? null;
+      const row = {
+        holding,
+        datum,
+        face: station,
+        from,
+        to,
+        reading: text,
+        tool: cut.tool,
+        cut: cut.n,
+        stock,
+      };
       found.set(station, row);
     }
   }

@@ -136,8 +136,8 @@ export type Plan = {
   /** Metal left on faces for their last cut, charted. */
   stock_removal?: StockRow[];
   stiffness: StiffnessRow[];
-  /** How it is held, in words, and what settles it. */
-  way?: { name: string; pins: Pins };
+  /** How it is held, in words, what settles it, and the face at which two holdings meet, where they do. */
+  way?: { name: string; pins: Pins; split: string | null };
   /** What was thought through and left, best first: `pins` brings it about; `runner_up` is second best. */
   rejected: { way: string; why: string; pins?: Pins; runner_up?: boolean }[];
 };

@@ -98,6 +98,7 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
     centreLeft: null,
     shimmed: second.shimmed,
     seat: null,
+    split: work.lands[top]?.headFace ?? '',
     unsupported: second.unsupported || slenderness(work, at, 0, edge) > FREE_DIAMETERS,
   };
 }

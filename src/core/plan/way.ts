@@ -17,6 +17,8 @@ export type Way = {
   readonly unsupported: boolean;
   /** Where the centre bears; null where none is used. */
   readonly seat: Seat['kind'] | null;
+  /** The face at which two holdings meet, where they do. */
+  readonly split?: string;
 };
 export type Refused = { readonly name: string; readonly why: string; readonly seat?: Seat['kind'] };
 

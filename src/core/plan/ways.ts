@@ -93,7 +93,7 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
     runner_up: can && i === 0,
   }));
   return {
-    plan: { ...best.plan, way: { name: best.name, pins: best.pins }, rejected },
+    plan: { ...best.plan, rejected },
     outline: best.outline,
     errors: [],
     warnings: best.warnings,
@@ -181,7 +181,7 @@ function weigh(
     chart: charted.rows,
     stock_removal: charted.stock,
     stiffness,
-    way: { name: way.name, pins: way.pins },
+    way: { name: way.name, pins: way.pins, split: way.split ?? null },
     rejected: [],
   };
   const flaws = replay(plan, outline, lathe);

@@ -31,6 +31,11 @@ export const cutFields: readonly TextField[] = [
   { path: 'cut.finish_on_diameter', label: 'Finishing cut' },
   { path: 'cut.allowance_on_diameter', label: 'Left for finishing' },
 ];
+export const chuckFields: readonly TextField[] = [
+  { path: 'min', label: 'Smallest' },
+  { path: 'max', label: 'Largest' },
+  { path: 'runout', label: 'Runout', may: true },
+];
 export const toolFields: Readonly<Record<LatheTool['kind'], readonly TextField[]>> = {
   turn: [
     { path: 'nose', label: 'Nose radius', may: true },
@@ -87,6 +92,19 @@ export const listed = (text: string): string[] =>
     .split(/[,;\n]/)
     .map((each) => each.trim())
     .filter((each) => each !== '');
+
+/** Taps, dies or drills at hand as they are typed; an empty text takes the list out. “all” stands for any drill. */
+export function withAtHand(lathe: Lathe, kind: 'taps' | 'dies' | 'drills', text: string): Lathe {
+  const list = listed(text);
+  const value = kind === 'drills' && list.length === 1 && list[0] === 'all' ? 'all' : list;
+  const wanted: Json = { ...lathe.at_hand, [kind]: list.length > 0 ? value : undefined };
+  const known = Object.entries(wanted).filter(([, each]) => each !== undefined);
+  const others = Object.entries(lathe).filter(([key]) => key !== 'at_hand');
+  return Object.fromEntries([
+    ...others,
+    ...(known.length > 0 ? [['at_hand', Object.fromEntries(known)]] : []),
+  ]) as Lathe;
+}
 
 /** Speeds as they are typed: "125, 210, 420" for steps, "100 to 2500" for a variable drive. Null where neither. */
 export function readSpeeds(text: string): Lathe['speeds'] | null {

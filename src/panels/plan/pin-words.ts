@@ -1,7 +1,9 @@
 import type { Transaction } from '../../core/part/edit.ts';
 import type { Lathe } from '../../core/part/lathe.ts';
+import { setLengthTol } from '../../core/part/commands.ts';
 import { setFacePin, setGripPin, setMeasuredPin, setPin, setPins } from '../../core/part/part-commands.ts';
 import type { Part, Pins } from '../../core/part/types.ts';
+import type { ChartAdvice } from '../../core/plan/chart-advice.ts';
 
 /** What is settled by choosing one of a few. */
 export type PinKey = Exclude<keyof Pins, 'faces' | 'grips' | 'measured'>;
@@ -155,3 +157,7 @@ export function planThisWay(part: Part, { way, first, bar, seat }: Pins): Transa
     seat,
   });
 }
+
+/** Does what was advised for a length that is not held, in one step of undo. */
+export const takeAdvice = (part: Part, { length, pins, tol, say }: ChartAdvice): Transaction =>
+  pins === null ? setLengthTol(part, length, tol ?? '') : setPins(part, say.replace(/\.$/, ''), pins);
