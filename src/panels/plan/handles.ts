@@ -1,8 +1,8 @@
 import { fromMm, type Unit } from '../../core/lengths/length.ts';
 import { nearestFraction } from '../../core/lengths/write.ts';
 import type { Transaction } from '../../core/part/edit.ts';
-import { setGripPin, setPins } from '../../core/part/part-commands.ts';
-import type { Part } from '../../core/part/types.ts';
+import { setPins } from '../../core/part/part-commands.ts';
+import type { Part, Pins } from '../../core/part/types.ts';
 import type { Holding, Plan } from '../../core/plan/types.ts';
 
 /** A face of the part in a picture of the bar: x in mm, growing from the headstock to the tailstock. */
@@ -11,6 +11,8 @@ export type FaceSpot = { readonly id: string; readonly x: number };
 /** What can be taken hold of in the picture of a holding. */
 export type Handles = {
   readonly holding: string;
+  /** The way that has this holding: a grip that is moved settles it too. */
+  readonly way: { readonly way: Pins['way'] | undefined; readonly first: string | undefined };
   readonly grip: {
     /** The edge of the grip toward the free end, and the finished end it is counted from. */
     readonly x: number;
@@ -49,6 +51,7 @@ export function handlesOf(
   const split = faces.find(({ id }) => id === plan.way?.split);
   return {
     holding: holding.id,
+    way: { way: plan.way?.pins.way, first: plan.way?.pins.first },
     grip:
       x === null || !end
         ? null
@@ -71,8 +74,13 @@ export function outText(out_mm: number, unit: Unit): string {
   return unit === 'in' ? nearestFraction(fromMm(out_mm), 64).text : String(Math.round(out_mm * 2) / 2);
 }
 
-export const moveGrip = (part: Part, holding: string, out_mm: number): Transaction =>
-  setGripPin(part, holding, outText(out_mm, part.unit));
+/** Settles where a grip begins, and with it the way and the first end, as another way has other holdings. */
+export function moveGrip(part: Part, { holding, way }: Handles, out_mm: number): Transaction {
+  const out = outText(out_mm, part.unit);
+  const others = (part.pins?.grips ?? []).filter((pin) => pin.holding !== holding);
+  const did = `Grip of ${holding} ${out} ${part.unit} from the end`;
+  return setPins(part, did, { ...way, grips: [...others, { holding, out }] });
+}
 
 /** Splits the work at a face, which settles the way from both ends too. */
 export const moveSplit = (part: Part, face: string): Transaction =>
