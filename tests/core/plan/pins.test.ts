@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { firstLathe } from '../../../src/core/part/first-lathe.ts';
-import { setPin } from '../../../src/core/part/part-commands.ts';
 import { apply } from '../../../src/core/part/edit.ts';
+import { placeOf } from '../../../src/core/part/edit-place.ts';
+import { setPin, setTitle } from '../../../src/core/part/part-commands.ts';
 import type { Part, Pins } from '../../../src/core/part/types.ts';
 import { report } from '../../../src/core/report.ts';
 import { shapes } from './shapes.ts';
@@ -44,6 +45,13 @@ describe('what the user settles is planned around', () => {
     );
     expect(turned?.length).toBeGreaterThan(0);
     for (const holding of turned ?? []) expect(holding.grips?.on).toContain('s3');
+  });
+
+  test('each choice is a step of undo of its own, however quickly one follows another', () => {
+    const [edit] = setPin(hill, 'way', 'bar').edits;
+    expect(edit && placeOf(edit)).toBeNull();
+    const [typed] = setTitle(hill, 'another').edits;
+    expect(typed && placeOf(typed)).not.toBeNull();
   });
 
   test('no parting off: no blade cuts the work from the bar, and the end is faced all the same', () => {
