@@ -1,7 +1,7 @@
 import type { ResolvedLathe, ResolvedPart, ResolvedPins } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
 import { facesMade } from './faces-made.ts';
-import type { Work } from './frame.ts';
+import { type Work, zOf } from './frame.ts';
 import type { Bench, HoldingDraft } from './holding-draft.ts';
 import { tailStation } from './way.ts';
 import { size } from './words.ts';
@@ -130,8 +130,14 @@ export function splitAt(work: Work, pins: ResolvedPins, planned: number): number
 
 /** Why a plan that was thought through is not as settled, or null: a face cut from the other end, no such holding. */
 export function againstPins(pins: ResolvedPins, drafts: readonly HoldingDraft[]): string | null {
-  const unheld = pins.grips?.find(({ holding }) => drafts.every(({ setup }) => setup.id !== holding));
-  if (unheld) return `a grip was settled for ${unheld.holding}, and it has no such holding`;
+  for (const { holding, out } of pins.grips ?? []) {
+    const draft = drafts.find(({ setup }) => setup.id === holding);
+    if (!draft) return `a grip was settled for ${holding}, and it has no such holding`;
+    if (Math.abs(gripEdge(draft) - out) > 1000)
+      return `${holding} grips ${size(gripEdge(draft), draft.bench.lathe)} from the end there, not where it was settled`;
+  }
+  if (pins.part_off === false && drafts.some(({ cuts }) => cuts.some(({ kind }) => kind === 'part-off')))
+    return 'the work is parted off there, and that was settled against';
   for (const { face, from } of pins.faces ?? []) {
     const maker = [...drafts].reverse().find((draft) => facesMade(draft).has(face));
     const end = maker && tailStation(maker.work);
@@ -139,4 +145,10 @@ export function againstPins(pins: ResolvedPins, drafts: readonly HoldingDraft[])
       return `face ${face} is cut in ${maker?.setup.id ?? ''} with end ${end} at the tailstock, not ${from}`;
   }
   return null;
+}
+
+/** Where a holding grips, counted from the finished end at the tailstock, pm. */
+function gripEdge({ setup: { grips }, work }: HoldingDraft): number {
+  const places = [grips?.z0_mm ?? 0, grips?.z1_mm ?? 0].map((z_mm) => zOf(work, Math.round(z_mm * 1e9)));
+  return Math.min(...places);
 }
