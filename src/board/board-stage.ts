@@ -4,11 +4,9 @@ import { Shape } from 'konva/lib/Shape.js';
 import { Stage } from 'konva/lib/Stage.js';
 import type { Picture } from '../core/outline/picture.ts';
 import type { Choice } from './choice.ts';
-import { drawDimension, drawExtension, drawLeader, drawOrdinate, drawSide } from './draw-dimension.ts';
 import { drawPicture } from './draw-picture.ts';
+import { drawScene, type Style } from './draw-scene.ts';
 import { hitAreas, type HitArea } from './hit-areas.ts';
-import type { Inks } from './inks.ts';
-import type { LabelFont, Measure } from './label.ts';
 import { drawLens, type Lens } from './lens.ts';
 import { drawLights, type Lights } from './lights.ts';
 import { drawOverlay, noOverlay, type Overlay } from './overlay.ts';
@@ -17,7 +15,6 @@ import { ScanLayer } from './scan-layer.ts';
 import type { Laid } from './tracing.ts';
 import type { Spot, Viewport } from './viewport.ts';
 
-export type Style = { readonly inks: Inks; readonly font: LabelFont; readonly measure: Measure };
 /** What stands on the board: the drawing, or one picture of the bar while a holding is talked about. */
 export type Shown =
   { readonly kind: 'scene'; readonly scene: Scene } | { readonly kind: 'picture'; readonly picture: Picture };
@@ -128,14 +125,8 @@ export class BoardStage {
   }
 
   private drawScene(pen: CanvasRenderingContext2D, scene: Scene): void {
-    const { inks, font, measure } = this.style;
-    for (const station of scene.stations) drawExtension(pen, station, inks, font);
     // Metal lets the traced picture through, or there would be nothing left to trace.
-    drawPicture(pen, scene.picture, scene.view.scale, inks, this.under.shows ? 0.35 : 1);
-    for (const leader of scene.leaders) drawLeader(pen, leader, inks, font);
-    for (const side of scene.sides) drawSide(pen, side, inks, font);
-    for (const dimension of scene.dimensions) drawDimension(pen, dimension, inks, font, measure);
-    for (const ordinate of scene.ordinates) drawOrdinate(pen, ordinate, inks, font);
+    drawScene(pen, scene, this.style, this.under.shows ? 0.35 : 1);
   }
 
   private light(pen: CanvasRenderingContext2D): void {

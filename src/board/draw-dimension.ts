@@ -1,10 +1,10 @@
 import type { Inks } from './inks.ts';
 import { drawLabel, type LabelFont } from './label.ts';
+import type { Pen } from './pen.ts';
 import { ARROW, arrowsOutside } from './scene.ts';
 import type { SceneDimension, SceneLeader, SceneOrdinate, SceneStation } from './scene.ts';
 import type { SceneSide } from './sides.ts';
 
-export type Pen = CanvasRenderingContext2D;
 /** Half the width of a zigzag's tooth, px. */
 const TOOTH = 6;
 

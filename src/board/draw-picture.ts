@@ -1,5 +1,6 @@
 import type { AreaRole, LineRole, Picture, PictureItem } from '../core/outline/picture.ts';
 import type { Inks } from './inks.ts';
+import type { Pen } from './pen.ts';
 
 type Stroke = { readonly width: number; readonly ink: keyof Inks; readonly dash: readonly number[] };
 
@@ -31,13 +32,7 @@ const fills: Readonly<Record<AreaRole, keyof Inks>> = {
  *
  * @param cover - How far areas hide what lies under them, 1 for all of it.
  */
-export function drawPicture(
-  pen: CanvasRenderingContext2D,
-  picture: Picture,
-  scale: number,
-  inks: Inks,
-  cover = 1,
-): void {
+export function drawPicture(pen: Pen, picture: Picture, scale: number, inks: Inks, cover = 1): void {
   pen.lineJoin = 'round';
   // A picture of the bar is hatched where metal goes, a drawing of the part where it is cut open.
   const goes = picture.items.some((i) => i.kind === 'area' && (i.role === 'waste' || i.role === 'cutting'));
@@ -58,7 +53,7 @@ export function drawPicture(
 }
 
 /** Adds a list of points to the pen's path. */
-export function trace(pen: CanvasRenderingContext2D, points: readonly number[], scale: number): void {
+export function trace(pen: Pen, points: readonly number[], scale: number): void {
   for (let i = 0; i + 1 < points.length; i += 2) {
     const [x, y] = [(points[i] ?? 0) * scale, -(points[i + 1] ?? 0) * scale];
     if (i === 0) pen.moveTo(x, y);
@@ -68,7 +63,7 @@ export function trace(pen: CanvasRenderingContext2D, points: readonly number[], 
 
 type Area = PictureItem & { kind: 'area' };
 
-function drawArea(pen: CanvasRenderingContext2D, area: Area, scale: number, inks: Inks, cover: number): void {
+function drawArea(pen: Pen, area: Area, scale: number, inks: Inks, cover: number): void {
   const fill = fills[area.role];
   pen.beginPath();
   trace(pen, area.points, scale);
@@ -79,12 +74,7 @@ function drawArea(pen: CanvasRenderingContext2D, area: Area, scale: number, inks
   pen.globalAlpha = 1;
 }
 
-function drawText(
-  pen: CanvasRenderingContext2D,
-  item: PictureItem & { kind: 'text' },
-  scale: number,
-  inks: Inks,
-): void {
+function drawText(pen: Pen, item: PictureItem & { kind: 'text' }, scale: number, inks: Inks): void {
   pen.font = `13px ${inks.family}`;
   const width = pen.measureText(item.text).width;
   const x = item.x * scale - (item.align === 'start' ? 0 : item.align === 'middle' ? width / 2 : width);

@@ -27,6 +27,12 @@ const names: Readonly<Record<keyof Inks, readonly [property: string, otherwise: 
   family: ['--font', 'system-ui, sans-serif'],
 };
 
+/** The inks of day on white paper, whatever the page wears: for what is saved and printed. */
+export function dayInks(family: string): Inks {
+  const day = Object.entries(names).map(([key, [, otherwise]]) => [key, otherwise]);
+  return { ...(Object.fromEntries(day) as Inks), paper: '#ffffff', family };
+}
+
 /** Reads the inks that hold for an element; a property that the page lacks has a plain stand-in. */
 export function readInks(element: Element): Inks {
   const style = getComputedStyle(element);

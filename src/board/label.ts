@@ -1,3 +1,5 @@
+import type { Pen } from './pen.ts';
+
 /**
  * A stretch of a label: on the line, the upper and lower figure of a fraction with a solidus between, or two limits one
  * above the other.
@@ -61,13 +63,13 @@ export type Measure = (text: string) => number;
 const fontOf = ({ family, size }: LabelFont, run: Run) =>
   `${run.form === 'plain' ? size : Math.round(size * SMALL * 10) / 10}px ${family}`;
 
-const widthOf = (pen: CanvasRenderingContext2D, run: Run): number =>
+const widthOf = (pen: Pen, run: Run): number =>
   run.form === 'stacked'
     ? Math.max(pen.measureText(run.text).width, pen.measureText(run.below).width)
     : pen.measureText(run.text).width;
 
 /** Measures labels on a canvas; widths are kept, as every zoom asks for all of them again. */
-export function labelMeasure(pen: CanvasRenderingContext2D, font: LabelFont): Measure {
+export function labelMeasure(pen: Pen, font: LabelFont): Measure {
   const known = new Map<string, number>();
   return (text) => {
     const kept = known.get(text);
@@ -82,14 +84,9 @@ export function labelMeasure(pen: CanvasRenderingContext2D, font: LabelFont): Me
 }
 
 /** Draws a label with its left end on the baseline at x, y, in the pen's fill. */
-export function drawLabel(
-  pen: CanvasRenderingContext2D,
-  font: LabelFont,
-  text: string,
-  x: number,
-  y: number,
-): void {
+export function drawLabel(pen: Pen, font: LabelFont, text: string, x: number, y: number): void {
   let at = x;
+  pen.label?.(true);
   for (const run of runsOf(text)) {
     pen.font = fontOf(font, run);
     if (run.form === 'stacked') {
@@ -101,4 +98,5 @@ export function drawLabel(
     }
     at += widthOf(pen, run);
   }
+  pen.label?.(false);
 }

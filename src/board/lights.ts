@@ -1,7 +1,7 @@
 import type { PictureItem } from '../core/outline/picture.ts';
 import { sameChoice, type Choice } from './choice.ts';
 import { trace } from './draw-picture.ts';
-import type { Pen } from './draw-dimension.ts';
+import type { Pen } from './pen.ts';
 import type { Inks } from './inks.ts';
 import type { Scene } from './scene.ts';
 

@@ -1,5 +1,5 @@
 import type { Picture } from '../core/outline/picture.ts';
-import type { Style } from './board-stage.ts';
+import type { Style } from './draw-scene.ts';
 import { fitted, type Fit } from './fit.ts';
 import type { Drawing } from './drawing.ts';
 import type { Scene } from './scene.ts';
