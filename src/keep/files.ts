@@ -1,3 +1,4 @@
+import { LARGEST_BACKUP, looksLikeBackup } from './backup.ts';
 import { LARGEST_FILE } from '../core/part/read-json.ts';
 import type { Part } from '../core/part/types.ts';
 import { writePart } from '../core/part/write-part.ts';
@@ -36,9 +37,10 @@ export async function pickFile(): Promise<Incoming | null> {
   }
 }
 
-/** The text of a file. Rejects with a sentence that names the file where it is too large to be a part. */
+/** The text of a file. Rejects with a sentence that names the file where it is too large to be a part, or a backup. */
 export async function readFile(file: File): Promise<Incoming> {
-  if (file.size > LARGEST_FILE) {
+  const isBackup = file.size <= LARGEST_BACKUP && looksLikeBackup(await file.slice(0, 200).text());
+  if (file.size > LARGEST_FILE && !isBackup) {
     throw new Error(`${file.name}: ${Math.round(file.size / 1e6)} MB is too large for a part file.`);
   }
   return { name: file.name, text: await file.text() };

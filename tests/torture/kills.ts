@@ -72,12 +72,12 @@ async function found(profile: string, address: string): Promise<{ n: number; und
 export async function killOverAndOver(folder: string, address: string, kills: number): Promise<Killed> {
   const profile = join(folder, 'killed');
   const waits: number[] = [];
-  let [last, lost, badSteps] = [0, 0, 0];
+  let [last, there, lost, badSteps] = [0, 0, 0, 0];
   for (let round = 0; round < kills; round += 1) {
     const session = await start(profile);
     await session.page.goto(address);
     await ready(session.page);
-    const promised: Promised = { typed: last, floor: last, waits };
+    const promised: Promised = { typed: last, floor: there, waits };
     const editing = edit(session.page, promised).catch(() => undefined); // ended by the kill
     await new Promise((resolve) => setTimeout(resolve, 150 + Math.random() * 2500));
     await kill(session);
@@ -85,7 +85,7 @@ export async function killOverAndOver(folder: string, address: string, kills: nu
     const { n, undoes } = await found(profile, address);
     if (n < promised.floor) lost += promised.floor - n;
     if (n > 0 && !undoes) badSteps += 1;
-    last = Math.max(promised.typed, n);
+    [last, there] = [Math.max(promised.typed, n), n];
     if ((round + 1) % 10 === 0)
       console.log(`${round + 1} kills, ${waits.length} edits acknowledged, ${lost} lost`);
   }

@@ -66,7 +66,7 @@ export class Pictures {
     if (!db || (await db.count('pictures')) === 0) return;
     const tx = db.transaction(['heads', 'moves', 'versions', 'pictures'], 'readwrite');
     const named = new Set<string>();
-    const note = (text: string) => text.match(/kept:[0-9a-z-]+/g)?.forEach((key) => named.add(key));
+    const note = (text: string) => picturesNamed(text).forEach((key) => named.add(key));
     for await (const { value } of tx.objectStore('heads')) note(value.part.text);
     for await (const { value } of tx.objectStore('moves')) note(value.text);
     for await (const { value } of tx.objectStore('versions')) note(value.part.text);
@@ -86,6 +86,10 @@ export class Pictures {
     }
   }
 }
+
+/** The keys of all pictures that a text names. */
+export const picturesNamed = (text: string): ReadonlySet<string> =>
+  new Set(text.match(/kept:[0-9a-z-]+/g) ?? []);
 
 function sound(part: Part): Scan | null {
   const read = readScan(part.scan);

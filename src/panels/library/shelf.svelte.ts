@@ -1,6 +1,7 @@
 import type { Keeper, Work } from '../../keep/autosave.ts';
-import { looksLikeBackup, readBackup, writeBackup, type Backup } from '../../keep/backup.ts';
+import { LARGEST_BACKUP, looksLikeBackup, readBackup, writeBackup, type Backup } from '../../keep/backup.ts';
 import type { Entry } from '../../keep/entry.ts';
+import { picturesNamed, type Pictures } from '../../keep/picture/pictures.ts';
 import { download, type Incoming } from '../../keep/files.ts';
 import {
   addEntry,
@@ -15,12 +16,12 @@ import { freshCard, type Origin } from '../../keep/store.ts';
 import { pageTurn, type Turn } from '../../keep/turn.ts';
 import { keepVersion, listVersions, type Version } from '../../keep/versions.ts';
 import type { Lathe } from '../../core/part/lathe.ts';
-import { LARGEST_FILE } from '../../core/part/read-json.ts';
 
 /** What the shelf needs of the shop: the board to put parts on, and a line to say things in. */
 export type Counter = {
   readonly keeper: Keeper;
   readonly lathe: Lathe;
+  readonly pictures: Pictures;
   work(): Work;
   putBack(work: Work): Promise<void>;
   chooseLathe(lathe: Lathe): void;
@@ -158,10 +159,15 @@ export class Shelf {
         }));
         parts.push({ part, trashed: card.trashed, versions: versions.reverse() });
       }
-      const { text, left } = withinLimit({ parts, lathe: this.#counter.lathe });
+      const named = [...picturesNamed(JSON.stringify(parts))];
+      const found = await Promise.all(named.map((key) => this.#counter.pictures.find(key)));
+      const pictures = found.filter((url) => url !== null);
+      const { text, left } = withinLimit({ parts, lathe: this.#counter.lathe, pictures });
       download(new Blob([text], { type: 'application/json' }), `shaftwright-parts-${date}.json`);
       const less = left > 0 ? ` For want of room in one file, ${left} older versions stayed out.` : '';
-      this.#counter.say(`${parts.length} parts are in one file.${less}`);
+      const gone = named.length - pictures.length;
+      const lost = gone > 0 ? ` Not in this browser, so not in the file: traced pictures (${gone}).` : '';
+      this.#counter.say(`${parts.length} parts are in one file.${less}${lost}`);
     });
   }
 
@@ -178,8 +184,9 @@ export class Shelf {
     this.#turn.close();
   }
 
-  async #takeIn({ parts, lathe }: Backup, file: string): Promise<void> {
+  async #takeIn({ parts, lathe, pictures }: Backup, file: string): Promise<void> {
     await this.look();
+    for (const picture of pictures) this.#counter.pictures.hold(picture);
     const known = this.entries.map(({ part }) => JSON.stringify(part));
     let added = 0;
     await this.#change(async (db) => {
@@ -279,7 +286,7 @@ function withinLimit(backup: Backup): { text: string; left: number } {
   for (;;) {
     const text = writeBackup({ ...backup, parts });
     const most = Math.max(0, ...parts.map(({ versions }) => versions.length));
-    if (new Blob([text]).size <= LARGEST_FILE || most === 0) return { text, left };
+    if (new Blob([text]).size <= LARGEST_BACKUP || most === 0) return { text, left };
     const keep = Math.floor(most / 2);
     left += parts.reduce((sum, { versions }) => sum + Math.max(0, versions.length - keep), 0);
     parts = parts.map((one) => ({ ...one, versions: keep === 0 ? [] : one.versions.slice(-keep) }));
