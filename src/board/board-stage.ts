@@ -6,6 +6,7 @@ import type { Picture } from '../core/outline/picture.ts';
 import type { Choice } from './choice.ts';
 import { drawPicture } from './draw-picture.ts';
 import { drawScene, type Style } from './draw-scene.ts';
+import type { Carried } from './hand.ts';
 import { hitAreas, type HitArea } from './hit-areas.ts';
 import { drawLens, type Lens } from './lens.ts';
 import { drawLights, type Lights } from './lights.ts';
@@ -22,7 +23,7 @@ export type Shown =
 /** What is drawn above the drawing, and anew with every move of the pointer. */
 export type Above = Lights & {
   /** What is in the hand. */
-  readonly carried: Scene | null;
+  readonly carried: Carried | null;
   readonly overlay: Overlay;
   readonly lens: Lens | null;
 };
@@ -133,8 +134,13 @@ export class BoardStage {
     if (this.shown?.kind !== 'scene') return;
     const { inks, font, measure } = this.style;
     const { carried, overlay, lens } = this.above;
-    if (carried) this.drawScene(pen, carried);
-    drawLights(pen, carried ?? this.shown.scene, this.above, inks);
+    if (carried) {
+      pen.translate(carried.dx, 0);
+      this.drawScene(pen, carried.rigid);
+      drawLights(pen, carried.rigid, this.above, inks);
+      pen.translate(-carried.dx, 0);
+      this.drawScene(pen, carried.elastic);
+    } else drawLights(pen, this.shown.scene, this.above, inks);
     drawOverlay(pen, overlay, inks, font, measure);
     if (lens) drawLens(pen, lens, this.shown.scene, this.view, this.stage.size(), inks, font);
   }

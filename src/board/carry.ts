@@ -1,11 +1,12 @@
 import type { Drawing } from './drawing.ts';
-import type { Scene, SceneDimension, SceneLeader, SceneStation } from './scene.ts';
+import type { Scene, SceneDimension, SceneLeader } from './scene.ts';
 
 /** What is lifted off the drawing while it is dragged: stations that move together, and what hangs on them. */
 export type Carry = {
   readonly ids: ReadonlySet<string>;
   readonly segments: ReadonlySet<string>;
-  /** Stretches of segments that change, and those that rest, as places in the file. */
+  /** Stretches of segments that go along as they are, that are drawn out or pushed together, and that rest: places in the file. */
+  readonly rigid: readonly Stretch[];
   readonly moving: readonly Stretch[];
   readonly resting: readonly Stretch[];
   /** How far it may go to the left (negative) and to the right, mm. */
@@ -24,24 +25,29 @@ export function carryOf({ part, places }: Drawing, station: string): Carry {
   // A hole from an end that moves goes along; it shows through all of the part, so all of it is drawn anew.
   const end = part.faces.at(-1)?.id ?? '';
   const all = ids.has(end) && part.holes.length > 0;
-  const changes = part.segments.map(
-    (_, k) => all || ids.has(part.faces[k]?.id ?? '') || ids.has(part.faces[k + 1]?.id ?? ''),
-  );
-  part.crossings.forEach((x) => {
-    if (!ids.has(x.at) && !('to' in x && ids.has(x.to))) return;
-    const k = part.faces.findLastIndex((face) => at(face.id) <= at(x.at));
-    for (const near of [k - 1, k, k + 1]) if (near in changes) changes[near] = true;
+  const kinds = part.segments.map((_, k): Way => {
+    const ends = [part.faces[k], part.faces[k + 1]].filter((face) => face && ids.has(face.id)).length;
+    return all || ends === 1 ? 'moving' : ends === 2 ? 'rigid' : 'resting';
   });
-  return { ids, ...stretches(changes), segments: changed(part, changes), ...freeWay(part, places, ids) };
+  // A crossing that moves on a segment that does not, or the other way round, draws that segment anew.
+  part.crossings.forEach((x) => {
+    const ends = [x.at, ...('to' in x ? [x.to] : [])];
+    const k = part.faces.findLastIndex((face) => at(face.id) <= at(x.at));
+    for (const near of [k - 1, k, k + 1]) {
+      const goes = kinds[near] === 'rigid';
+      if (near in kinds && ends.some((id) => ids.has(id) !== goes)) kinds[near] = 'moving';
+    }
+  });
+  const segments = new Set(part.segments.flatMap(({ id }, k) => (kinds[k] === 'resting' ? [] : [id])));
+  return { ids, ...stretches(kinds), segments, ...freeWay(part, places, ids) };
 }
 
-const changed = ({ segments }: Drawing['part'], changes: readonly boolean[]): ReadonlySet<string> =>
-  new Set(segments.flatMap(({ id }, k) => (changes[k] ? [id] : [])));
+type Way = 'rigid' | 'moving' | 'resting';
 
-function stretches(changes: readonly boolean[]): Pick<Carry, 'moving' | 'resting'> {
-  const of: { readonly [kind in 'moving' | 'resting']: Stretch[] } = { moving: [], resting: [] };
-  changes.forEach((moves, k) => {
-    const list = moves ? of.moving : of.resting;
+function stretches(kinds: readonly Way[]): Pick<Carry, Way> {
+  const of: { readonly [kind in Way]: Stretch[] } = { rigid: [], moving: [], resting: [] };
+  kinds.forEach((kind, k) => {
+    const list = of[kind];
     const before = list.at(-1);
     if (before?.last === k - 1) list[list.length - 1] = { first: before.first, last: k };
     else list.push({ first: k, last: k });
@@ -122,37 +128,55 @@ export function restOf(scene: Scene, carry: Carry, picture: Scene['picture']): S
   };
 }
 
-/** What is carried, at rest: the things to move by a drag. */
-export function liftedOf(scene: Scene, carry: Carry): Scene {
-  const goes = goesOf(scene, carry);
+/** What goes along as it is: everything that stands on lifted stations alone. It need only be shifted. */
+export function rigidOf(scene: Scene, { ids, rigid }: Carry, picture: Scene['picture']): Scene {
+  const { part } = scene.drawing;
+  const whole = new Set(
+    rigid.flatMap(({ first, last }) => part.segments.slice(first, last + 1).map(({ id }) => id)),
+  );
   return {
     ...scene,
-    stations: scene.stations.filter((s) => goes.station(s)),
-    dimensions: scene.dimensions.filter((d) => goes.dimension(d)),
-    leaders: scene.leaders.filter((l) => goes.leader(l)),
-    sides: scene.sides.filter(({ choice }) => goes.segment(choice.id)),
-    ordinates: scene.ordinates.filter(({ station }) => carry.ids.has(station)),
+    picture,
+    stations: scene.stations.filter(({ id }) => ids.has(id)),
+    dimensions: scene.dimensions.filter(({ from, to }) => ids.has(from) && ids.has(to)),
+    leaders: scene.leaders.filter((l) => goesWhole(scene.drawing, l, ids)),
+    sides: scene.sides.filter(({ choice }) => whole.has(choice.id)),
+    ordinates: scene.ordinates.filter(({ station }) => ids.has(station)),
   };
 }
 
-/** What is carried, moved by so many mm; lanes and rows stay until it is put down. */
-export function carriedBy(lifted: Scene, { ids }: Carry, by: number, picture: Scene['picture']): Scene {
-  const px = by * lifted.view.scale;
+function goesWhole(drawing: Drawing, leader: SceneLeader, ids: ReadonlySet<string>): boolean {
+  const feet = footOf(drawing, leader);
+  return feet.length > 0 && feet.every((id) => ids.has(id));
+}
+
+/** What is drawn out or pushed together: between a lifted station and one that rests. */
+export function elasticOf(scene: Scene, carry: Carry): Scene {
+  const { ids, segments } = carry;
+  const goes = goesOf(scene, carry);
+  const rigid = new Set(rigidOf(scene, carry, scene.picture).sides);
+  return {
+    ...scene,
+    stations: [],
+    dimensions: scene.dimensions.filter(({ from, to }) => ids.has(from) !== ids.has(to)),
+    leaders: scene.leaders.filter((l) => goes.leader(l) && !goesWhole(scene.drawing, l, ids)),
+    sides: scene.sides.filter((s) => segments.has(s.choice.id) && !rigid.has(s)),
+    ordinates: [],
+  };
+}
+
+/** What is elastic, for lifted stations moved by so many mm; lanes and rows stay until it is put down. */
+export function stretchedBy(elastic: Scene, { ids }: Carry, by: number, picture: Scene['picture']): Scene {
+  const px = by * elastic.view.scale;
   const off = (id: string) => (ids.has(id) ? px : 0);
   return {
-    ...lifted,
+    ...elastic,
     picture,
-    stations: lifted.stations.map((s): SceneStation => ({
-      ...s,
-      x: s.x + px,
-      note: s.note && { ...s.note, x: s.note.x + px },
-    })),
-    dimensions: lifted.dimensions.map((d) => movedDimension(d, off, lifted)),
-    leaders: lifted.leaders.map((l) => {
-      const feet = footOf(lifted.drawing, l);
+    dimensions: elastic.dimensions.map((d) => movedDimension(d, off, elastic)),
+    leaders: elastic.leaders.map((l) => {
+      const feet = footOf(elastic.drawing, l);
       return { ...l, x: l.x + feet.reduce((sum, id) => sum + off(id), 0) / Math.max(feet.length, 1) };
     }),
-    ordinates: lifted.ordinates.map((o) => ({ ...o, x: o.x + px })),
   };
 }
 

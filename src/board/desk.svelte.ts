@@ -406,7 +406,12 @@ export class Desk {
     this.#change(change);
     if (!added) return this.#reopen(kept);
     this.#given().onchoose(added);
-    this.typing.openAll(targetsOf(this.#given().part, added));
+    const now = this.#given().part;
+    const crossing = now.crossings.find((x) => added.kind === 'crossing' && x.id === added.id);
+    // What runs from point to point is as long as they are apart.
+    const long: SizeTarget | null =
+      crossing && 'to' in crossing ? { kind: 'new-length', from: crossing.at, to: crossing.to } : null;
+    this.typing.openAll(targetsOf(now, added), long);
   }
 
   /** A segment that became something else wants other sizes. */

@@ -4,7 +4,8 @@ import type { Picture } from '../core/outline/picture.ts';
 import { profilePicture, type View } from '../core/outline/profile-picture.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Report } from '../core/report-types.ts';
-import { carriedBy, carryOf, liftedOf, movedPlaces, restOf, type Carry, type Stretch } from './carry.ts';
+import { carryOf, elasticOf, movedPlaces, restOf, rigidOf, stretchedBy } from './carry.ts';
+import type { Carry, Stretch } from './carry.ts';
 import type { Drawing } from './drawing.ts';
 import { noOverlay, type Overlay } from './overlay.ts';
 import type { Scene } from './scene.ts';
@@ -27,7 +28,8 @@ type Lifted = {
   readonly report: Report;
   readonly diameters: ReadonlyMap<string, DrawnDiameters>;
   readonly rest: Scene;
-  readonly scene: Scene;
+  readonly rigid: Scene;
+  readonly elastic: Scene;
   readonly hatch: number;
   readonly view: View | null;
   readonly catches: Catches;
@@ -47,7 +49,8 @@ export function lift(scene: Scene, report: Report, station: string, options: Lif
   return {
     ...base,
     rest: restOf(scene, carry, { items: whole ? [] : [...rest.items, ...alongAxis(scene.picture, part)] }),
-    scene: liftedOf(scene, carry),
+    rigid: rigidOf(scene, carry, pictureOf({ ...base, places }, carry.rigid)),
+    elastic: elasticOf(scene, carry),
     catches: catchesFor(drawing, carry, station, options.unit, scene.view.scale),
   };
 }
@@ -76,10 +79,14 @@ function pictureOf(
   return { items: stretches.flatMap((only) => profilePicture(part, report, { ...options, only }).items) };
 }
 
+/** What is in the hand, as it is drawn: a part of the scene shifted as it is, and one drawn out or pushed together. */
+export type Carried = { readonly rigid: Scene; readonly dx: number; readonly elastic: Scene };
+
 /** What is lifted, moved by so many mm. */
-export function movedBy({ carry, drawing, scene, ...rest }: Lifted, by: number): Scene {
+export function movedBy({ carry, drawing, rigid, elastic, ...rest }: Lifted, by: number): Carried {
   const places = movedPlaces(drawing, carry, by);
-  return carriedBy(scene, carry, by, pictureOf({ ...rest, drawing, places }, carry.moving));
+  const picture = pictureOf({ ...rest, drawing, places }, carry.moving);
+  return { rigid, dx: by * rigid.view.scale, elastic: stretchedBy(elastic, carry, by, picture) };
 }
 
 /** A moving face falls onto the rule laid at its left neighbour, a point also onto faces; and where a land gets as long as another. */

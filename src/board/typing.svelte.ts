@@ -49,7 +49,17 @@ export class Typing {
     if (change.edits.length > 0) onedit(change);
     this.ends = [];
     if (next) this.open(this.#onward(target, before));
-    else this.leave();
+    else {
+      this.leave();
+      if (target.kind === 'new-length') this.#chooseLast();
+    }
+  }
+
+  /** A length that was just drawn is chosen: what else can be done to it is then at hand. */
+  #chooseLast(): void {
+    const { part, onchoose } = this.#given();
+    const id = part.lengths.at(-1)?.id;
+    if (id !== undefined) onchoose({ kind: 'length', id });
   }
 
   /** The next missing size after this one, or the first; none where none is missing. */

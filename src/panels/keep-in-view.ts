@@ -1,8 +1,11 @@
-/** Scrolls an element into view when it comes to be what is talked about. */
+/**
+ * Scrolls an element into view when it comes to be what is talked about; not one that the person is already in, as what
+ * is being clicked would move away from under the pointer.
+ */
 export const keepInView =
   (wanted: boolean) =>
   (element: HTMLElement): void => {
-    if (wanted) element.scrollIntoView({ block: 'nearest' });
+    if (wanted && !element.contains(document.activeElement)) element.scrollIntoView({ block: 'nearest' });
   };
 
 /**
