@@ -193,14 +193,13 @@ export class Desk {
   };
 
   #click(at: Spot, { shift }: Held): void {
-    const { onchoose, picture } = this.#given();
-    if (picture) return;
+    if (this.#given().picture) return;
     if (this.scan.picking) return this.scan.pick(at);
     const target = this.stage?.targetAt(at) ?? null;
     this.#pulled = [];
     const { x, y } = toDrawing(this.paper.viewport, at);
     this.#clickedMm = x;
-    if (this.tool === 'choose') return shift ? this.#addChoice(target) : onchoose(target);
+    if (this.tool === 'choose') return shift ? this.#addChoice(target) : this.choose(target ? [target] : []);
     if (this.tool === 'land') return this.#addLand(x, y);
     const station = target?.kind === 'station' ? target.id : this.#stationNear(at.x);
     if (station !== null) this.pickEnd(station);
@@ -464,9 +463,10 @@ export class Desk {
   }
 
   walk(way: Way): void {
-    const { part, chosen, onchoose } = this.#given();
+    const { part, chosen } = this.#given();
     this.#clickedMm = null;
-    onchoose(walk(part, this.drawing.places, chosen, way));
+    const next = walk(part, this.drawing.places, chosen, way);
+    this.choose(next ? [next] : []);
   }
 
   /** Shows what is chosen as large as it fits. */

@@ -40,27 +40,49 @@ export function fitted(drawing: Drawing, window: Size, measure: Measure): Fit {
   const across = Math.max(window.width - 60, 40);
   if (drawing.places.extent <= 0)
     return { view: { scale: across / EMPTY, x: 40, y: window.height / 2 }, detail: 'all', sides: false };
-  const plain = fitWith(drawing, window, measure, false);
-  const aside = fitWith(drawing, window, measure, true);
-  const affordable = aside.detail === plain.detail && aside.view.scale >= SIDES_COST * plain.view.scale;
-  return affordable ? aside : plain;
+  const plain = plainFit(drawing, window, measure);
+  const { scale } = plain.view;
+  const aside = { detail: plain.detail, sides: true, from: scale, least: SIDES_COST * scale };
+  return (plain.detail !== 'bare' && fitWith(drawing, window, measure, aside)) || plain;
 }
 
-function fitWith(drawing: Drawing, window: Size, measure: Measure, sides: boolean): Fit {
+/** All written on leaders, above and below. */
+function plainFit(drawing: Drawing, window: Size, measure: Measure): Fit {
   const { places, tall } = drawing;
   const across = Math.max(window.width - 60, 40);
   const largest = Math.min(across / places.extent, Math.max(window.height - 40, 20) / (2 * tall));
   const least = Math.min(largest * LEAST, WIDE / places.extent);
-  for (const detail of ['all', 'sizes', 'lengths', 'diameters'] as const)
-    for (let scale = largest; scale > least; scale *= 0.93) {
-      const bounds = boundsAt(drawing, scale, detail, measure, sides);
-      if (bounds.right - bounds.left > window.width - 2 * PAD) continue;
-      if (bounds.bottom - bounds.top > window.height - 2 * PAD) continue;
-      return { view: centred(bounds, scale, window), detail, sides };
-    }
+  for (const detail of ['all', 'sizes', 'lengths', 'diameters'] as const) {
+    const fit = fitWith(drawing, window, measure, { detail, sides: false, from: largest, least });
+    if (fit) return fit;
+  }
   const half = tall * largest;
   const bounds = { left: 0, right: places.extent * largest, top: -half, bottom: half };
   return { view: centred(bounds, largest, window), detail: 'bare', sides: false };
+}
+
+type Wish = {
+  readonly detail: Detail;
+  readonly sides: boolean;
+  /** The largest and the smallest scale that will do, px per mm. */
+  readonly from: number;
+  readonly least: number;
+};
+
+/** The largest of those scales at which all of it has room; null where none has. */
+function fitWith(
+  drawing: Drawing,
+  window: Size,
+  measure: Measure,
+  { detail, sides, from, least }: Wish,
+): Fit | null {
+  for (let scale = from; scale > least; scale *= 0.93) {
+    const bounds = boundsAt(drawing, scale, detail, measure, sides);
+    if (bounds.right - bounds.left > window.width - 2 * PAD) continue;
+    if (bounds.bottom - bounds.top > window.height - 2 * PAD) continue;
+    return { view: centred(bounds, scale, window), detail, sides };
+  }
+  return null;
 }
 
 type Bounds = {

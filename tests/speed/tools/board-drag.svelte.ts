@@ -140,7 +140,7 @@ async function ours(part: Part): Promise<Row & { restingDraws: number }> {
   surface.dispatchEvent(new WheelEvent('wheel', wheel));
   flushSync();
   doFrames();
-  const x = findFace(surface, pointer, middle, () => bench.chosen);
+  const x = findFace(pointer, middle, () => bench.chosen);
   const layers = [...surface.querySelectorAll('canvas')];
   const draws = layers.map((layer) => countDraws(layer));
   pointer('pointerdown', x, middle.y);
@@ -161,7 +161,6 @@ async function ours(part: Part): Promise<Row & { restingDraws: number }> {
 }
 
 function findFace(
-  surface: HTMLElement,
   pointer: (type: string, x: number, y: number) => void,
   middle: { x: number; y: number },
   chosen: () => Choice | null,
