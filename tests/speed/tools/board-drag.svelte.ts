@@ -165,7 +165,7 @@ function findFace(
   middle: { x: number; y: number },
   chosen: () => Choice | null,
 ): number {
-  const seen = new Set<string>();
+  const seen: string[] = [];
   for (let x = 40; x < SIZE.width; x += 4) {
     // A click far away between two near ones, or they would be a double click.
     for (const [at, y] of [
@@ -178,9 +178,9 @@ function findFace(
     flushSync();
     const id = chosen()?.id ?? '';
     if (id === `F${LOOSE}`) return x;
-    seen.add(id);
+    seen.push(id);
   }
-  throw new Error(`face F${LOOSE} was not found among ${[...seen].join(' ')}`);
+  throw new Error(`face F${LOOSE} was not found among ${seen.join(' ')}`);
 }
 
 /** Counts the texts that are written on a canvas from now on. */
