@@ -53,6 +53,8 @@ export function resolvePart(part: Part): ResolvedPart {
     crossings: resolveCrossings(context, part),
     requirements: resolveRequirements(context, part),
     matched: resolveMatched(context, part),
+    trials: part.segments.filter((s) => s.mate?.trial === true).map(({ id }) => id),
+    indexLine: part.segments.find((s) => s.index_line === true)?.id ?? null,
     pins: resolvePins(context, part),
     falls: new Map(
       [...part.lengths, ...part.segments].flatMap(({ id, falls }) => (falls ? [[id, falls]] : [])),

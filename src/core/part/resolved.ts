@@ -204,6 +204,9 @@ export type ResolvedPart = {
   readonly matched: readonly (readonly string[])[];
   /** How sizes fall within their limits, by id of length or segment; the others fall normally, cut at their limits. */
   readonly falls?: ReadonlyMap<string, Falls>;
+  /** Segments whose fit is proved on a trial land, and the one that keeps a line along the axis. */
+  readonly trials: readonly string[];
+  readonly indexLine: string | null;
   /** What the user has settled about the plan; see `Pins`. */
   readonly pins: ResolvedPins;
   readonly errors: readonly Problem[];

@@ -48,7 +48,10 @@ const falls = v.exactOptional(
 const segmentCommon = {
   id,
   role: mayHave.text,
-  mate: v.exactOptional(v.object({ bearing: mayHave.text, bore: mayHave.text })),
+  mate: v.exactOptional(
+    v.object({ bearing: mayHave.text, bore: mayHave.text, trial: v.exactOptional(v.boolean()) }),
+  ),
+  index_line: v.exactOptional(v.boolean()),
   name: mayHave.prose,
   falls,
 };

@@ -12,8 +12,17 @@ export type GeneralRule =
 export type Face = { id: string; sketched: number; name?: string };
 export type Point = { id: string; sketched: number; name?: string };
 
-export type Mate = { bearing?: string; bore?: string };
-type SegmentCommon = { id: string; role?: string; mate?: Mate; name?: string; falls?: Falls };
+/** `trial`: the fit is proved on a trial land in waste before it is turned. */
+export type Mate = { bearing?: string; bore?: string; trial?: boolean };
+/** `index_line`: a line along the axis is scribed on it and stays. */
+type SegmentCommon = {
+  id: string;
+  role?: string;
+  mate?: Mate;
+  name?: string;
+  falls?: Falls;
+  index_line?: boolean;
+};
 export type Segment =
   | (SegmentCommon & { form: 'cylinder'; diameter: SizeText; aim?: 'metal' })
   | (SegmentCommon & {

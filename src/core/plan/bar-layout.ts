@@ -4,9 +4,18 @@ import { zOf } from './frame.ts';
 import { barGrip } from './grips.ts';
 import { HoldingDraft } from './holding-draft.ts';
 import { partingBlade } from './parting.ts';
+import { proveTrials, trialWaste } from './trial.ts';
 import { bladeReach, roomBehind, turnTool } from './tool-choice.ts';
 import type { Support } from './types.ts';
-import { FREE_DIAMETERS, JAW_CLEARANCE, kerfStock, slenderness, tailStation, type WayInput } from './way.ts';
+import {
+  facingStock,
+  FREE_DIAMETERS,
+  JAW_CLEARANCE,
+  kerfStock,
+  slenderness,
+  tailStation,
+  type WayInput,
+} from './way.ts';
 import { size } from './words.ts';
 
 /** Where work that is turned out of the bar ends, is parted off, and is gripped; places in u (pm). */
@@ -56,7 +65,7 @@ export function layOut(input: WayInput): Layout | string {
 
 /** Just enough stands out to face and drill: two diameters, and never more than the whole work. */
 export const shortStick = (input: WayInput, layout: Layout): number =>
-  Math.min(layout.grip0, Math.max(2 * input.bench.bar, 10_000_000_000));
+  Math.min(layout.grip0, Math.max(2 * input.bench.bar - trialWaste(input.bench), 10_000_000_000));
 
 export type Hold = { pieces: Piece[]; id: string; at: number; stub: number; support: Support[] };
 
@@ -97,6 +106,7 @@ export function prepareEnd(draft: HoldingDraft, stub: number, seat: Seat | null)
   const blade = partingBlade(bench.lathe);
   const through = work.length + kerfStock(bench) + (blade?.width ?? 0);
   const why =
+    proveTrials(draft, -(stub + facingStock(bench))) ??
     faceEnd(draft, -stub, stub ? null : tailStation(work), stub ? 'centre-stub' : null) ??
     (stub ? null : drillEnd(draft, work.tailHoles, through));
   if (why) return why;

@@ -4,6 +4,7 @@ import type { Material } from '../standards/materials.ts';
 import { coned, type Piece, thickest, turned } from './billet.ts';
 import { mm, type Work, zOf } from './frame.ts';
 import { bladeReading, signOf, xReading, type Zero, zReading } from './readings.ts';
+import type { Trial } from './trial.ts';
 import { rpmFor } from './speeds.ts';
 import type { BladeEdge, Cut, CutKind, Holding, Reading, Setting, Support } from './types.ts';
 
@@ -16,6 +17,10 @@ export type Bench = {
   /** Points where something crosses the axis. */
   readonly points: readonly string[];
   readonly pins: ResolvedPins;
+  /** Fits that are proved on a trial land first. */
+  readonly trials: readonly Trial[];
+  /** The land that keeps a line along the axis; null: wherever something crosses the axis first. */
+  readonly indexLine: string | null;
 };
 
 /** A cut as the planner thinks of it: places in u, diameters and lengths in pm. */

@@ -36,6 +36,17 @@ export function noBar(largest: Length, lathe: ResolvedLathe, settled: string | u
   return { plan: null, outline: null, errors: [problem], warnings: [] };
 }
 
+/** Code `out-of-swing`: the thinnest bar that would do does not turn over the bed. */
+export function outOfSwing(bar: Length, lathe: ResolvedLathe): NoPlan {
+  const problem: Problem = {
+    code: 'out-of-swing',
+    where: 'swing',
+    say: `A bar of ${size(bar, lathe)} does not turn over the bed: the lathe swings ${size(lathe.swing, lathe)}.`,
+    facts: { bar_mm: bar / 1e9, swing_mm: lathe.swing / 1e9 },
+  };
+  return { plan: null, outline: null, errors: [problem], warnings: [] };
+}
+
 export function noWay(refused: readonly Refused[], part: ResolvedPart): NoPlan {
   // Ways that fail for one reason are named together.
   const reasons = new Map<string, Set<string>>();

@@ -2,6 +2,7 @@ import type { Corner, Land } from './frame.ts';
 import { cutCorners } from './corners.ts';
 import { finish } from './finishing.ts';
 import type { HoldingDraft } from './holding-draft.ts';
+import { scribeIndexLine } from './index-line.ts';
 import { type OutsideJob, outsideJob, type Wanted } from './outside-job.ts';
 import { rough } from './roughing.ts';
 import { cutTaper } from './tapers.ts';
@@ -29,14 +30,15 @@ export function turnOutside(draft: HoldingDraft, lo: number, hi: number, wanted 
       start = top + 1;
     }
   }
-  return (
+  const why =
     cutCorners(
       draft,
       draft.work.corners.filter((c) => isInner(draft, c) && wanted.corner(c)),
     ) ??
     tapers(draft, wanted) ??
-    innerThreads(draft, wanted)
-  );
+    innerThreads(draft, wanted);
+  if (!why) scribeIndexLine(draft, wanted.land);
+  return why;
 }
 
 /** Unbroken runs of lands that are turned in this holding, first and last of each. */

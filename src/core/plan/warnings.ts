@@ -1,6 +1,8 @@
 import type { Outline } from '../outline/types.ts';
 import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
+import { shapeWarnings } from './shape-warnings.ts';
+import { LONG_THREAD } from './threading.ts';
 import { FREE_DIAMETERS, type Way } from './way.ts';
 import type { Plan } from './types.ts';
 import { size } from './words.ts';
@@ -17,9 +19,12 @@ export function planWarnings(
     ...centreLeft(way),
     ...matchedApart(outline, plan),
     ...finerThanReadout(part, outline, lathe),
+    ...shapeWarnings(part, outline, lathe),
     ...thinWalls(outline, lathe),
     ...runOut(outline),
     ...skin(outline),
+    ...longThreads(plan, outline),
+    ...overBore(plan, lathe),
     ...held(way),
     ...springs(plan),
     ...toBuy(part, lathe),
@@ -130,6 +135,25 @@ const skin = (outline: Outline): Problem[] =>
       where: s.id,
       say: `${s.id} keeps the bar's own skin: measure the bar before it is cut, and expect it to run out by as much as the holder does.`,
     }));
+
+/** A thread that is cut by die although a single point would do better. */
+function longThreads(plan: Plan, outline: Outline): Problem[] {
+  const byDie = plan.holdings.flatMap((h) => h.cuts.filter((c) => c.setting?.die !== undefined));
+  return byDie.flatMap(({ segment }) => {
+    const land = outline.segments.find((s) => s.id === segment);
+    if (!land?.thread || land.z1 - land.z0 <= LONG_THREAD * land.thread.nominal) return [];
+    const say = `${land.id} is long for a die, over ${LONG_THREAD} diameters: it seldom comes out straight. A lathe that cuts threads does it better.`;
+    return [{ code: 'long-thread', where: land.id, say }];
+  });
+}
+
+/** A bar that does not go through the spindle is sawn to a blank first. */
+function overBore(plan: Plan, lathe: ResolvedLathe): Problem[] {
+  const { bar, diameter_mm, length_mm } = plan.stock;
+  if (diameter_mm * 1e9 <= lathe.spindleBore) return [];
+  const say = `Bar ${bar} does not pass the spindle bore, ${size(lathe.spindleBore, lathe)}: saw a blank of ${size(length_mm * 1e9, lathe)} and hold it short.`;
+  return [{ code: 'bar-over-bore', where: 'plan', say, facts: { bore_mm: lathe.spindleBore / 1e9 } }];
+}
 
 function held(way: Way): Problem[] {
   const seat = {

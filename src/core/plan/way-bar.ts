@@ -12,7 +12,7 @@ import { cutByDie } from './threading.ts';
 import type { Support } from './types.ts';
 import {
   CENTRED_DIAMETERS,
-  facingStock,
+  endWaste,
   FREE_DIAMETERS,
   JAW_CLEARANCE,
   isRefused,
@@ -54,7 +54,7 @@ export function barWays(input: WayInput): (Way | Refused)[] {
 function barWay(input: WayInput, planned: Layout, seat: Seat | null): Way | Refused {
   const { bench, work, name } = input;
   // A bar that does not pass the spindle cannot be drawn out: the sawn blank stands out whole from the beginning.
-  const reach = planned.grip0 + stubOf(seat) + facingStock(bench);
+  const reach = planned.grip0 + stubOf(seat) + endWaste(bench);
   const short = reach > FREE_DIAMETERS * bench.bar && bench.bar <= bench.lathe.spindleBore;
   const grip0 = gripAt(bench, short ? 'H2' : 'H1', planned.grip0, planned.grip0);
   if (typeof grip0 === 'string') return { name, why: grip0 };
@@ -62,7 +62,7 @@ function barWay(input: WayInput, planned: Layout, seat: Seat | null): Way | Refu
   const at = short ? gripAt(bench, 'H1', JAW_CLEARANCE, shortStick(input, layout)) : grip0;
   if (typeof at === 'string') return { name, why: at };
   const stub = stubOf(seat);
-  const free = -(stub + facingStock(bench));
+  const free = -(stub + endWaste(bench));
   const inner = Math.max(layout.grip0, at) + layout.gripLength;
   const drafts: HoldingDraft[] = [];
   let pieces: Piece[] = [{ u0: free, u1: inner, d: bench.bar }];

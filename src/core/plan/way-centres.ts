@@ -2,6 +2,7 @@ import { drillEnd, faceEnd, makeSeat, noSuchSeat, type Seat, seatsAt, settledSea
 import { barGrip } from './grips.ts';
 import { HoldingDraft } from './holding-draft.ts';
 import { cutCorners } from './corners.ts';
+import { proveTrials } from './trial.ts';
 import { turnOutside } from './outside.ts';
 import { roomBehind, turnTool } from './tool-choice.ts';
 import { zOf } from './frame.ts';
@@ -9,6 +10,7 @@ import { diePlan, finishEnds } from './finish-ends.ts';
 import { gripAt } from './pins.ts';
 import {
   CENTRED_DIAMETERS,
+  endWaste,
   facingStock,
   headStation,
   isRefused,
@@ -69,7 +71,7 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
   const { bench, work, turned, name } = input;
   // The centre hole in the stub goes deeper into waste than the part begins.
   const stub = seat.kind === 'stub' ? 8_000_000_000 : 0;
-  const free = -(stub + facingStock(bench));
+  const free = -(stub + endWaste(bench));
   const end = layout.dog1 + facingStock(bench);
   let pieces: Piece[] = [{ u0: free, u1: end, d: bench.bar }];
 
@@ -80,6 +82,7 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
   if (typeof at2 === 'string') return { name, why: at2 };
   const one = holdBlank(input, layout, { pieces, id: 'H1', at: at1, second: false, waste: stub });
   const why1 =
+    proveTrials(one, -(stub + facingStock(bench))) ??
     faceEnd(one, -stub, stub ? null : tailStation(work), stub ? 'centre-stub' : null) ??
     (stub ? null : drillEnd(one, work.tailHoles, work.length + 1e9));
   if (why1) return { name, why: why1 };

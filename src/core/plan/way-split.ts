@@ -9,7 +9,7 @@ import { cutByDie, dieReaches, dieServes } from './threading.ts';
 import { holdBar, type Layout, layOut, prepareEnd } from './bar-layout.ts';
 import { mirror } from './finish-ends.ts';
 import {
-  facingStock,
+  endWaste,
   FREE_DIAMETERS,
   JAW_CLEARANCE,
   type Refused,
@@ -54,7 +54,7 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
   const { bench, work, turned, name } = input;
   const apart = unthreadable(work, turned, top);
   if (apart) return { name, why: apart };
-  const free = -facingStock(bench);
+  const free = -endWaste(bench);
   const edge = work.lands[top]?.u1 ?? 0;
   const parts = bench.pins.part_off !== false;
   // Short enough as a whole: one holding does; else the bar is drawn out to be parted.

@@ -9,7 +9,7 @@ import { partingBlade, partOff } from './parting.ts';
 import { cutByDie } from './threading.ts';
 import { roomBehind, turnTool } from './tool-choice.ts';
 import {
-  facingStock,
+  endWaste,
   FREE_DIAMETERS,
   JAW_CLEARANCE,
   type Refused,
@@ -84,7 +84,7 @@ function gripAfter(
 
 function stageWay(input: WayInput, layout: Layout, stages: readonly Stage[]): Way | Refused {
   const { bench, name } = input;
-  const free = -facingStock(bench);
+  const free = -endWaste(bench);
   const inner = layout.grip0 + layout.gripLength;
   const drafts: HoldingDraft[] = [];
   let pieces = [{ u0: free, u1: inner, d: bench.bar }];

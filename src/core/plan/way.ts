@@ -2,6 +2,7 @@ import type { Seat } from './ends.ts';
 import { zOf } from './frame.ts';
 import type { Work } from './frame.ts';
 import type { Bench, HoldingDraft } from './holding-draft.ts';
+import { trialWaste } from './trial.ts';
 import type { Stock } from './types.ts';
 
 /** A way of holding, thought through to its cuts, or the sentence that says why it cannot be. */
@@ -36,6 +37,9 @@ export const isRefused = (way: Way | Refused): way is Refused => 'why' in way;
 /** Metal left for facing an end: 1 mm, or 3/64 in where the lathe reads inches (common practice, 1 to 2 mm). */
 export const facingStock = (bench: Bench): number =>
   bench.lathe.unit === 'mm' ? 1_000_000_000 : 1_190_625_000;
+
+/** Waste in front of the part, the centre's stub left out: what is faced off, and a trial land. */
+export const endWaste = (bench: Bench): number => facingStock(bench) + trialWaste(bench);
 
 /** What a kerf leaves for facing: 0.5 mm or .020 in (common practice, 0.2 to 0.5 mm). */
 export const kerfStock = (bench: Bench): number => (bench.lathe.unit === 'mm' ? 500_000_000 : 508_000_000);

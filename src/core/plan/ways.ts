@@ -1,4 +1,5 @@
 import type { SolvedChains } from '../chains/types.ts';
+import { pm } from '../lengths/length.ts';
 import { largestDiameter, solidOf } from '../outline/solid.ts';
 import type { Outline } from '../outline/types.ts';
 import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
@@ -7,7 +8,7 @@ import type { Problem } from '../problem.ts';
 import { type Bar, barsFor } from './bars.ts';
 import { chart } from './chart.ts';
 import { measuredFaces, sayMeasured } from './measured.ts';
-import { workOf } from './frame.ts';
+import { workOf, type Work } from './frame.ts';
 import type { Bench } from './holding-draft.ts';
 import { beyondTools } from './no-tool.ts';
 import { offLathe } from './off-lathe.ts';
@@ -15,13 +16,14 @@ import { stiffnessRows } from './rigidity.ts';
 import { scribeLines } from './scribe.ts';
 import { materialOf } from './speeds.ts';
 import type { Holding, Plan } from './types.ts';
+import type { Trial } from './trial.ts';
 import { replay } from './virtual-lathe.ts';
 import { planWarnings } from './warnings.ts';
 import { barWays } from './way-bar.ts';
 import { centresWays } from './way-centres.ts';
 import { stageWays } from './way-stages.ts';
 import { splitWays } from './way-split.ts';
-import { MOST_STEPS, noBar, notKept, noWay, tooMany } from './no-plan.ts';
+import { MOST_STEPS, noBar, notKept, noWay, outOfSwing, tooMany } from './no-plan.ts';
 import { bindingPins, againstPins, pinItems, wantsWay } from './pins.ts';
 import { isRefused, type Refused, type Way } from './way.ts';
 
@@ -69,6 +71,8 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   const largest = largestDiameter(rough.value);
   const bars = barsFor(part, lathe, largest);
   if (!bars.length) return noBar(largest, lathe, part.pins.bar);
+  const thinnest = pm(Math.min(...bars.map((b) => b.diameter)));
+  if (thinnest > lathe.swing) return outOfSwing(thinnest, lathe);
   const candidates: Candidate[] = [];
   const refused: Settled<Refused>[] = [];
   for (const bar of bars) {
@@ -115,12 +119,14 @@ function waysWith(
   const points = [...new Set(part.crossings.flatMap((c) => (c.form === 'hole' ? [c.at] : [c.at, c.to])))];
   const { pins } = part;
   const material = materialOf(part.material);
-  const bench: Bench = { lathe, outline, material, bar: bar.diameter, points, pins };
+  const { indexLine } = part;
+  const common = { lathe, outline, material, bar: bar.diameter, points, pins, indexLine };
   return (['right', 'left'] as const).flatMap((headstock) => {
     const work = workOf(outline, headstock);
     const turned = workOf(outline, headstock === 'right' ? 'left' : 'right');
     const end = work.lands[0]?.tailFace ?? '';
     if (pins.first !== undefined && pins.first !== end) return [];
+    const bench: Bench = { ...common, trials: trialsOf(part, work) };
     const input = { bench, work, turned, bar };
     const names = {
       bar: `out of the ${bar.text} bar, end ${end} at the tailstock first`,
@@ -138,6 +144,14 @@ function waysWith(
     );
   });
 }
+
+/** The fits to be proved in waste, each with whether its mate goes on the land itself from the tailstock end. */
+const trialsOf = (part: ResolvedPart, work: Work): Trial[] =>
+  work.lands.flatMap(({ id, blank, segment: { min, max, form } }, i) =>
+    part.trials.includes(id) && form === 'cylinder'
+      ? [{ segment: id, d: blank, min, max, goesOn: work.lands.slice(0, i).every((l) => l.blank <= blank) }]
+      : [],
+  );
 
 const WAYS = [
   ['bar', barWays],

@@ -99,6 +99,8 @@ export function partOf(
     errors: [],
     warnings: [],
     pins: {},
+    trials: [],
+    indexLine: null,
   };
 }
 

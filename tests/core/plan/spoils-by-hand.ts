@@ -56,6 +56,8 @@ export const spoils: readonly (readonly [name: string, codes: string, spoil: Spo
   ['a steady that is not at hand', 'support-not-at-hand', (p) => done(Object.assign(holding(p, 'H2'), { support: ['travelling-steady'] }))],
   ['a step that puts up nothing', 'support-not-at-hand support-idle', (p) => ahead(p, numbered(p, 20), cut(0, 'support', [0, 0]))],
   ['a centre taken away that is not there', 'support-idle', (p) => ahead(p, numbered(p, 17), cut(0, 'support', [0, 0], { support: [] }))],
+  ['a fit tried behind what is thicker', 'prove-blocked', (p) => ahead(p, numbered(p, 20), cut(0, 'prove', [10, 10], { segment: 's1', d: 10 }))],
+  ['a fit tried with the centre up', 'prove-blocked no-centre-hole', (p) => ahead(p, numbered(p, 13), cut(0, 'support', [0, 0], { support: ['centre'] }), cut(0, 'prove', [10, 10], { segment: 's1', d: 10 }), cut(0, 'support', [0, 0], { support: [] }))],
   ['a steady without a place', 'steady-nowhere', (p) => done(Object.assign(holding(p, 'H2'), { support: ['steady'] }))],
   ['a die run over the steady', 'die-past-steady cut-under-steady', (p) => ahead(p, numbered(p, 20), cut(0, 'support', [40, 40], { support: ['steady'] }), cut(0, 'thread', [20, 50], { segment: 's2', d: 14, hand_turned: true }), cut(0, 'support', [40, 40], { support: [] }))],
   ['a steady on the rough bar', 'steady-on-rough', (p) => ahead(p, numbered(p, 2), cut(0, 'support', [30, 30], { support: ['steady'] }), cut(0, 'support', [30, 30], { support: [] }))],

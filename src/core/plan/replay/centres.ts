@@ -1,7 +1,8 @@
 import type { Problem } from '../../problem.ts';
 import { outsideAt } from '../bar.ts';
 import { flaw } from './flaw.ts';
-import { freeEnd } from './scene.ts';
+import { between } from '../profile.ts';
+import { at, freeEnd } from './scene.ts';
 import type { Frame, Held, Mouths, Scene, Side, Step } from './scene.ts';
 
 const NEEDS_THE_END = new Set(['face', 'centre-drill', 'drill', 'bore', 'tap', 'part-off', 'sever']);
@@ -9,10 +10,15 @@ const NEEDS_THE_END = new Set(['face', 'centre-drill', 'drill', 'bore', 'tap', '
 /**
  * Live and dead centres. Codes: `no-centre-hole` (a centre is brought up where no 60° mouth stands, or it was drilled
  * away; between centres at either end), `mouth-breaks-out` (the mouth is as wide as the end it stands in),
+ * `prove-blocked` (a fit is tried where something thicker stands in front, or not at the size that stands there),
  * `centre-in-the-way` (facing, a hole, a die, parting off with the centre in place or between centres).
  */
 export function centreFlaws(scene: Scene): Problem[] {
-  return scene.held.flatMap((held) => [...mouthFlaws(held), ...held.steps.flatMap(wayFlaws)]);
+  return scene.held.flatMap((held) => [
+    ...mouthFlaws(held),
+    ...held.steps.flatMap(wayFlaws),
+    ...held.steps.flatMap(proveFlaws),
+  ]);
 }
 
 function mouthFlaws(held: Held): Problem[] {
@@ -59,6 +65,21 @@ function turnedAway(step: Step): Problem[] {
 
 const hasCentre = (step: Step): boolean =>
   step.held.holding.device === 'centres' || step.support.includes('centre');
+
+/** The mate comes over the free end: nothing on the way may be thicker than what it is tried on. */
+function proveFlaws(step: Step): Problem[] {
+  const { cut, held, before, z0, where } = step;
+  if (cut.kind !== 'prove') return [];
+  const [l, r] = outsideAt(before, z0);
+  const here = Math.max(l ?? 0, r ?? 0);
+  const from = freeEnd(before, held.free);
+  const way = held.free === 'left' ? between(before.outside, from, z0) : between(before.outside, z0, from);
+  const blocked =
+    way.some((p) => Math.max(p.d0, p.d1) > here) || here !== at(cut.d0_mm ?? 0) || hasCentre(step);
+  return blocked
+    ? [flaw('prove-blocked', where, `The mate cannot be tried on where ${where} has it tried.`)]
+    : [];
+}
 
 function wayFlaws(step: Step): Problem[] {
   const { cut, where } = step;
