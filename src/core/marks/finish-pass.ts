@@ -47,6 +47,7 @@ export function finishPass(
       support: {
         centre: centres || support.some(({ kind }) => kind === 'centre'),
         steadyAt_mm: steady === null ? null : away(steady),
+        travellingBehind_mm: support.some(({ kind }) => kind === 'travelling-steady') ? 8 : null,
         start: centres ? 'centre' : 'grip',
       },
       from_mm: Math.min(...ends),

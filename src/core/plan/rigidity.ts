@@ -8,6 +8,9 @@ import type { StiffnessRow } from './types.ts';
 /** Feed that is reckoned with where the lathe file names none: a fine hand feed, 0.05 mm a turn (common practice). */
 const HAND_FEED = 50_000_000;
 
+/** A travelling steady bears so far behind the tool's point, mm (common practice, no source). */
+const TRAVELS_BEHIND = 8;
+
 /**
  * How far the work springs from the tool along every finishing cut, with the bar as it stood then and held as it was:
  * the range of twice the deflection, beside the width of the limits. Metals without a published cutting force, and
@@ -38,6 +41,7 @@ function row(draft: HoldingDraft, note: FinishNote): StiffnessRow[] {
         steady !== null && note.support.includes('steady')
           ? away(zOf(draft.work, Math.round(steady * 1e9)))
           : null,
+      travellingBehind_mm: note.support.includes('travelling-steady') ? TRAVELS_BEHIND : null,
       start: centres ? 'centre' : 'grip',
     },
     from_mm: away(note.u1),

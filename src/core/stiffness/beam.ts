@@ -12,6 +12,8 @@ export type BeamSupport = {
   readonly centre: boolean;
   /** A steady pins the bar here, counted as the pieces are. */
   readonly steadyAt_mm: number | null;
+  /** A travelling steady bears on the work just behind the tool, wherever the tool is: so far behind it, in mm. */
+  readonly travellingBehind_mm?: number | null;
   /** How the near end is held: clamped by a collet or chuck (as is understood), or resting on a centre. */
   readonly start?: 'grip' | 'centre';
 };

@@ -30,6 +30,9 @@ export type Verdict = {
   readonly shearShare: number;
 };
 
+/** Free length in diameters beyond which nobody turns with the grip alone (from 12 on a shaft counts as flexible). */
+export const MOST_FREE_DIAMETERS = 12;
+
 const SAMPLES = 24;
 const REFINEMENTS = 24;
 
@@ -41,11 +44,27 @@ const REFINEMENTS = 24;
  * Good to about 1 part in 10⁴ of the largest deflection (the extremes are sought between samples).
  */
 export function segmentError(pass: Pass): number {
-  const beam = beamOf(pass.pieces, pass.support, pass.youngs_MPa);
   const push = 2 * pass.radialForce_N;
-  const spring = (z: number): number => push * deflection(beam, z, z);
+  const yields = underTool(pass);
+  const spring = (z: number): number => push * yields(z);
   const [from, to] = [Math.min(pass.from_mm, pass.to_mm), Math.max(pass.from_mm, pass.to_mm)];
   return extreme(spring, from, to, 1) - extreme(spring, from, to, -1);
+}
+
+/**
+ * What the work gives under the tool at each place, mm/N. A travelling steady goes along with the tool and bears on
+ * what was just turned, so that the beam is another one at every place.
+ */
+function underTool({ pieces, support, youngs_MPa }: Pass): (z: number) => number {
+  const behind = support.travellingBehind_mm ?? null;
+  const beam = beamOf(pieces, support, youngs_MPa);
+  if (behind === null || support.steadyAt_mm !== null) return (z) => deflection(beam, z, z);
+  const end = pieces.at(-1)?.z1_mm ?? 0;
+  // Behind the tool is toward the free end, where it came from; over the end there is nothing to bear on.
+  return (z) =>
+    z + behind >= end
+      ? deflection(beam, z, z)
+      : deflection(beamOf(pieces, { ...support, steadyAt_mm: z + behind }, youngs_MPa), z, z);
 }
 
 /** Largest (sign 1) or smallest value between two places: samples, then the neighbourhood of the best by thirds. */
@@ -68,7 +87,8 @@ function extreme(of: (z: number) => number, from: number, to: number, sign: 1 | 
 /**
  * Longest stick-out, grip to free end in mm, at which this pass would hold a limit with nothing but the grip: the same
  * bar held farther out or farther in (its stretch at the grip going on inward). Null where it would not hold even
- * gripped at the segment itself; Infinity where it holds at a hundred times its length.
+ * gripped at the segment itself. Never over `MOST_FREE_DIAMETERS` of the stretch at the grip: a light cut would hold far
+ * beyond, but such work whips and sings before it bends.
  */
 export function longestFreeStickOut(pass: Pass, limit_mm: number): number | null {
   const alone = { ...pass, support: { centre: false, steadyAt_mm: null } };
@@ -76,11 +96,9 @@ export function longestFreeStickOut(pass: Pass, limit_mm: number): number | null
   const near = Math.min(pass.from_mm, pass.to_mm);
   const holds = (shift: number): boolean => segmentError(drawnOut(alone, shift)) <= limit_mm;
   if (!holds(-near)) return null;
-  let [short, long] = [-near, Math.max(length, 1)];
-  while (holds(long)) {
-    if (long > 100 * length) return Infinity;
-    long *= 2;
-  }
+  // Work that stands out farther as it is, and holds, is told as it is.
+  let [short, long] = [-near, Math.max(0, MOST_FREE_DIAMETERS * (pass.pieces[0]?.d_mm ?? 0) - length)];
+  if (holds(long)) return length + long;
   for (let i = 0; i < 40; i++) {
     const middle = (short + long) / 2;
     if (holds(middle)) short = middle;

@@ -14,7 +14,6 @@ export function fine(mm: number, unit: Unit): string {
 
 export function stickOutWords(longest_mm: number | null, unit: Unit): string {
   if (longest_mm === null) return 'with the grip alone it would not hold however short';
-  if (!Number.isFinite(longest_mm)) return 'with the grip alone any length would hold';
   return `with the grip alone up to ${showWithUnit(longest_mm, unit)} would hold`;
 }
 

@@ -53,9 +53,34 @@ describe('the longest free stick-out', () => {
     expect(longestFreeStickOut(held, 0.002)).toBe(longestFreeStickOut(plain, 0.002));
   });
 
-  test('is null where even a grip at the segment would not hold, endless where nothing pushes', () => {
+  test('is null where even a grip at the segment would not hold, and never over 12 diameters', () => {
     expect(longestFreeStickOut({ ...plain, radialForce_N: 1e6 }, 0.001)).toBeNull();
-    expect(longestFreeStickOut({ ...plain, radialForce_N: 0 }, 0.001)).toBe(Infinity);
+    expect(longestFreeStickOut({ ...plain, radialForce_N: 0 }, 0.001)).toBe(120);
+  });
+});
+
+describe('a travelling steady', () => {
+  // Clamped, propped at L, loaded at x: F (L - x)² x³ (4L - x) / (12 E I L³); standard tables, worked out again by unit load.
+  const propped = (x: number, l: number) =>
+    (100 * (l - x) ** 2 * x ** 3 * (4 * l - x)) / (12 * 205_000 * ((Math.PI * 10 ** 4) / 64) * l ** 3);
+  const pass = {
+    ...plain,
+    pieces: [{ z0_mm: 0, z1_mm: 200, d_mm: 10, bore_mm: 0 }],
+    from_mm: 60,
+    to_mm: 120,
+    radialForce_N: 100,
+  };
+  const travelling = { centre: false, steadyAt_mm: null, travellingBehind_mm: 8 };
+
+  test('props the work just behind the tool, wherever that is', () => {
+    const found = segmentError({ ...pass, support: travelling });
+    expect(found).toBeCloseTo(2 * Math.abs(propped(120, 128) - propped(60, 68)), 9);
+  });
+
+  test('leaves far less than none does, and nothing to bear on at the free end', () => {
+    expect(segmentError({ ...pass, support: travelling })).toBeLessThan(segmentError(pass) / 20);
+    const atEnd = { ...pass, from_mm: 195, to_mm: 200 };
+    expect(segmentError({ ...atEnd, support: travelling })).toBeCloseTo(segmentError(atEnd), 12);
   });
 });
 
