@@ -42,7 +42,8 @@ const centreLeft = (way: Way): Problem[] =>
         },
       ];
 
-function matchedApart(outline: Outline, plan: Plan): Problem[] {
+/** Matched diameters that are finished in different holdings. */
+export function matchedApart(outline: Outline, plan: Plan): Problem[] {
   const finishedIn = (segment: string): string | undefined =>
     plan.holdings.find((h) =>
       h.cuts.some((c) => c.segment === segment && ['finish', 'groove'].includes(c.kind)),

@@ -18,7 +18,7 @@ import { materialOf } from './speeds.ts';
 import type { Holding, Plan } from './types.ts';
 import type { Trial } from './trial.ts';
 import { replay } from './virtual-lathe.ts';
-import { planWarnings } from './warnings.ts';
+import { matchedApart, planWarnings } from './warnings.ts';
 import { barWays } from './way-bar.ts';
 import { centresWays } from './way-centres.ts';
 import { stageWays } from './way-stages.ts';
@@ -39,7 +39,7 @@ type Candidate = {
   name: string;
   plan: Plan;
   outline: Outline;
-  warnings: Problem[];
+  warnings: () => Problem[];
   cost: number[];
   pins: Pins;
 };
@@ -84,10 +84,12 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
     }
   }
   candidates.sort((a, b) => compare(a.cost, b.cost));
-  const best = candidates[0];
+  const best = nextSound(candidates, lathe, refused);
   if (!best) return noWay(refused, part);
+  const second = nextSound(candidates, lathe, refused);
   const left = [
-    ...candidates.slice(1).map((c) => ({ ...c, why: whyBeaten(best.cost, c.cost), can: true })),
+    ...(second ? [{ ...second, why: whyBeaten(best.cost, second.cost, true), can: true }] : []),
+    ...candidates.map((c) => ({ ...c, why: whyBeaten(best.cost, c.cost, false), can: false })),
     ...refused.map((r) => ({ ...r, why: `${r.why}.`, can: false })),
   ];
   const rejected = left.map(({ name, why, pins, can }, i) => ({
@@ -100,8 +102,26 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
     plan: { ...best.plan, rejected },
     outline: best.outline,
     errors: [],
-    warnings: best.warnings,
+    warnings: best.warnings(),
   };
+}
+
+/**
+ * The first of the candidates that its own replay finds sound, taken off the list; what it refuses is refused. Only
+ * what is taken or comes second is played through: what is beaten by both need not be.
+ */
+function nextSound(
+  candidates: Candidate[],
+  lathe: ResolvedLathe,
+  refused: Settled<Refused>[],
+): Candidate | undefined {
+  for (let next = candidates.shift(); next; next = candidates.shift()) {
+    const flaw = replay(next.plan, next.outline, lathe)[0];
+    if (!flaw) return next;
+    const why = `its own replay stops at ${flaw.where}: ${flaw.say}`.replace(/\.$/, '');
+    refused.push({ name: next.name, why, pins: next.pins });
+  }
+  return undefined;
 }
 
 const withoutBar = ({ way, first, seat }: Pins): Pins => ({
@@ -166,7 +186,7 @@ function withPinnedBlade(lathe: ResolvedLathe, blade: string | undefined): Resol
   return { ...lathe, tools: lathe.tools.filter((t) => t.kind !== 'blade' || t.id === blade) };
 }
 
-/** Numbers the cuts, adds marks, chart, stiffness and what is cut elsewhere, replays it all, and costs it. */
+/** Numbers the cuts, adds marks, chart, stiffness and what is cut elsewhere, and costs it. */
 function weigh(
   part: ResolvedPart,
   outline: Outline,
@@ -198,18 +218,7 @@ function weigh(
     way: { name: way.name, pins: way.pins, split: way.split ?? null },
     rejected: [],
   };
-  const flaws = replay(plan, outline, lathe);
-  const flaw = flaws[0];
-  if (flaw) {
-    refused.push({
-      name: way.name,
-      why: `its own replay stops at ${flaw.where}: ${flaw.say}`.replace(/\.$/, ''),
-      pins: way.pins,
-    });
-    return;
-  }
-  const warnings = [...charted.warnings, ...planWarnings(part, outline, lathe, way, plan)];
-  const apart = warnings.filter((w) => w.code === 'matched-apart').length;
+  const apart = matchedApart(outline, plan).length;
   const cost = [
     charted.rows.filter((r) => !r.ok).length,
     stiffness.filter((r) => !r.ok).length,
@@ -220,6 +229,7 @@ function weigh(
     holdings.length,
     way.stock.length_mm,
   ];
+  const warnings = (): Problem[] => [...charted.warnings, ...planWarnings(part, outline, lathe, way, plan)];
   candidates.push({ name: way.name, plan, outline, warnings, cost, pins: way.pins });
 }
 
@@ -250,7 +260,9 @@ function compare(a: readonly number[], b: readonly number[]): number {
   return at < 0 ? 0 : (a[at] ?? 0) - (b[at] ?? 0);
 }
 
-function whyBeaten(best: readonly number[], other: readonly number[]): string {
+function whyBeaten(best: readonly number[], other: readonly number[], proved: boolean): string {
   const at = best.findIndex((x, i) => x !== other[i]);
-  return at < 0 ? 'It is as good, and comes second.' : `It can be done, but ${REASONS[at] ?? 'it is worse'}.`;
+  if (at < 0) return proved ? 'It is as good, and comes second.' : 'It is no better.';
+  const reason = REASONS[at] ?? 'it is worse';
+  return proved ? `It can be done, but ${reason}.` : `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`;
 }

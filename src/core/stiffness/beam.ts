@@ -63,6 +63,12 @@ export function beamOf(pieces: readonly BeamPiece[], support: BeamSupport, young
   return { length_mm, steps, pins, inverse: inverted(supportMatrix(steps, pins, tilts)), tilts };
 }
 
+/** The same bar with its steady elsewhere; what was summed along its steps serves again. */
+export function withSteady(beam: Beam, centred: boolean, at_mm: number): Beam {
+  const pins = [at_mm, ...(centred || beam.tilts ? [beam.length_mm] : [])];
+  return { ...beam, pins, inverse: inverted(supportMatrix(beam.steps, pins, beam.tilts)) };
+}
+
 function summed(pieces: readonly BeamPiece[], youngs: number): readonly Step[] {
   let [a0, a1, a2] = [0, 0, 0];
   return pieces

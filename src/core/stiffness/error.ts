@@ -1,4 +1,4 @@
-import { beamOf, deflection, shearShare } from './beam.ts';
+import { beamOf, deflection, shearShare, withSteady } from './beam.ts';
 import type { BeamPiece, BeamSupport } from './beam.ts';
 
 /** A finishing pass over a segment: the bar as it stands, how it is held, and how hard the tool pushes. */
@@ -34,7 +34,7 @@ export type Verdict = {
 export const MOST_FREE_DIAMETERS = 12;
 
 const SAMPLES = 24;
-const REFINEMENTS = 24;
+const REFINEMENTS = 14;
 
 /**
  * Error in mm that springing leaves along a segment: the range of twice the deflection under the tool from one end of
@@ -64,7 +64,7 @@ function underTool({ pieces, support, youngs_MPa }: Pass): (z: number) => number
   return (z) =>
     z + behind >= end
       ? deflection(beam, z, z)
-      : deflection(beamOf(pieces, { ...support, steadyAt_mm: z + behind }, youngs_MPa), z, z);
+      : deflection(withSteady(beam, support.centre, z + behind), z, z);
 }
 
 /** Largest (sign 1) or smallest value between two places: samples, then the neighbourhood of the best by thirds. */

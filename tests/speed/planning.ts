@@ -1,0 +1,115 @@
+// Run by: node src/tools/run-ts.mjs tests/speed/planning.ts
+// Processor time of planning the example (cold, as a worker meets it first; and again after an edit), beside a fixed
+// calibration loop; growth with the number of segments; the replay's share. Ends with code 1 where a goal is missed.
+import { readFileSync } from 'node:fs';
+import { solveChains } from '../../src/core/chains/solve.ts';
+import { firstLathe } from '../../src/core/part/first-lathe.ts';
+import { readPart } from '../../src/core/part/read-part.ts';
+import { resolveLathe } from '../../src/core/part/resolve-lathe.ts';
+import { resolvePart } from '../../src/core/part/resolve.ts';
+import type { Part } from '../../src/core/part/types.ts';
+import { planPart } from '../../src/core/plan/ways.ts';
+import { replay } from '../../src/core/plan/virtual-lathe.ts';
+import { Goals, least, table } from './tools/least.ts';
+
+const goals = new Goals();
+
+/** A fixed piece of arithmetic, to compare machines by. */
+function calibration(): number {
+  let x = 1;
+  for (let i = 0; i < 5_000_000; i++) x = Math.sqrt(x + i) * 1.000001;
+  return x;
+}
+
+function read(text: string): Part {
+  const part = readPart(text, 'speed');
+  if (!part.ok) throw new Error(part.problem.say);
+  return part.value;
+}
+
+const machine = resolveLathe(firstLathe);
+const plan = (part: Part, lathe = machine) => {
+  const resolved = resolvePart(part);
+  return planPart(resolved, solveChains(resolved), lathe);
+};
+
+const shaft = read(readFileSync(new URL('../../static/examples/blower-shaft.json', import.meta.url), 'utf8'));
+const start = process.cpuUsage();
+plan(shaft);
+const { user, system } = process.cpuUsage(start);
+const cold = (user + system) / 1000;
+let turn = 0;
+const edited = (): Part => ({
+  ...shaft,
+  lengths: shaft.lengths.map((l) => (l.id === 'L9' ? { ...l, size: turn++ % 2 ? '1/2' : '17/32' } : l)),
+});
+const again = least(() => plan(edited()));
+const loop = least(calibration);
+table(
+  ['what', 'ms', 'goal'],
+  [
+    ['calibration loop', loop.toFixed(1), ''],
+    ['example, first time', cold.toFixed(1), goals.atMost('first plan of the example, ms', cold, 100)],
+    ['example, after an edit', again.toFixed(1), goals.atMost('planning after an edit, ms', again, 30)],
+  ],
+);
+
+/** Ribs and valleys between two ends that can be gripped. */
+function comb(n: number): Part {
+  const rule = { rule: 'iso2768', class: 'm' };
+  return read(
+    JSON.stringify({
+      shaftwright: 1,
+      title: 'comb',
+      unit: 'mm',
+      material: 'mild-steel',
+      general: { lengths: rule, diameters: rule },
+      faces: Array.from({ length: n + 1 }, (_, i) => ({ id: `F${i}`, sketched: i })),
+      segments: Array.from({ length: n }, (_, i) => ({
+        id: `s${i}`,
+        form: 'cylinder',
+        diameter: i % 2 ? '17' : '14',
+      })),
+      lengths: Array.from({ length: n }, (_, i) => ({
+        id: `L${i}`,
+        from: `F${i}`,
+        to: `F${i + 1}`,
+        size: i === 0 || i === n - 1 ? '20' : '5',
+      })),
+    }),
+  );
+}
+const long = resolveLathe({
+  ...firstLathe,
+  between_centres: '100',
+  bars: { ...firstLathe.bars, length: '100' },
+});
+const counts = [10, 20, 40, 80];
+const times: number[] = [];
+table(
+  ['segments', 'plan ms', 'replay ms', 'share', 'goal'],
+  (function* () {
+    for (const n of counts) {
+      const part = comb(n);
+      const made = plan(part, long);
+      const { outline } = made;
+      if (!made.plan || !outline) throw new Error(`no plan of ${n} segments`);
+      const whole = least(() => plan(part, long), 3);
+      const played = least(() => made.plan && replay(made.plan, outline, long), 3);
+      times.push(whole);
+      const share = played / whole;
+      yield [
+        `${n}`,
+        whole.toFixed(1),
+        played.toFixed(2),
+        share.toFixed(3),
+        goals.atMost(`replay's share, ${n} segments`, share, 0.1),
+      ];
+    }
+  })(),
+);
+const growth = Math.log((times.at(-1) ?? 1) / (times[0] ?? 1)) / Math.log(8);
+console.log(
+  `growth from 10 to 80 segments: n^${growth.toFixed(2)} ${goals.atMost('growth, power of n', growth, 1.6)}`,
+);
+goals.end();
