@@ -74,14 +74,14 @@ test('a stack between two stations is picked from the keyboard, and its lengths 
 });
 
 /**
- * Presses the pointer across the witness lines, from one share of the board's width to another at a share of its height, until a station is
- * the end of the stack: a press that can be repeated.
+ * Presses the pointer along the shaft toward the left, from one share of the board's width to another, until a station is the end of the
+ * stack: a press that can be repeated.
  */
-async function pressFor(page: Page, id: string, [from, to, height]: readonly [number, number, number]) {
+async function pressFor(page: Page, id: string, [from, to]: readonly [number, number]) {
   const board = await page.getByLabel(/^Drawing board/).boundingBox();
   if (!board) throw new Error('the board is not on the page');
-  for (let x = from * board.width; x <= to * board.width; x += 5) {
-    const press = () => page.mouse.click(board.x + x, board.y + height * board.height);
+  for (let x = from * board.width; x >= to * board.width; x -= 5) {
+    const press = () => page.mouse.click(board.x + x, board.y + 0.42 * board.height);
     const before = await page.getByLabel('Stack to').inputValue();
     await press();
     // A segment would bring its own left end with it.
@@ -95,8 +95,8 @@ test('two stations pressed on the board are the ends of the stack', async ({ pag
   await page.goto('/');
   await goTo(page, 'Check');
   const picked = page.getByRole('region', { name: 'Between any two stations' });
-  const onH = await pressFor(page, 'H', [0.6, 0.63, 0.4]);
-  const onB = await pressFor(page, 'B', [0.35, 0.38, 0.4]);
+  const onH = await pressFor(page, 'H', [0.75, 0.55]);
+  const onB = await pressFor(page, 'B', [0.4, 0.15]);
   await onB();
   await onH();
   await expect(picked.getByLabel('Stack from')).toHaveValue('B');
