@@ -43,6 +43,8 @@ export type BoardProps = {
   onchoose: (choice: Choice | null) => void;
   /** Shown instead of the drawing while a holding or a cut is talked about. */
   picture?: Picture | null;
+  /** Gives the field of a size a list to complete from, where there is one. */
+  completing?: (target: SizeTarget) => ((input: HTMLInputElement) => () => void) | undefined;
   /** The picture that is traced; left out where there is none to be had. */
   tracing?: Tracing;
   /** Laid over that picture, at the places it is given. */

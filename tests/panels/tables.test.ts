@@ -1,12 +1,16 @@
 import { render, screen, within } from '@testing-library/svelte';
 import userEvent from '@testing-library/user-event';
 import { expect, test, vi } from 'vitest';
+import type { Part, Segment } from '../../src/core/part/types.ts';
+import { seatFeel } from '../../src/core/standards/bearing-seats.ts';
 import TextField from '../../src/panels/draw/TextField.svelte';
 import { besideFit, besideTaper, besideThread } from '../../src/panels/tables/beside.ts';
+import { completedFrom } from '../../src/panels/tables/completing-later.ts';
 import { shaftClasses, shaftSizes, tapers, threads } from '../../src/panels/tables/completions.ts';
 import { cellText } from '../../src/panels/tables/table.ts';
 import { find, tables } from '../../src/panels/tables/search.ts';
 import TablesPage from '../../src/panels/tables/TablesPage.svelte';
+import { example } from './examples.ts';
 
 Element.prototype.scrollIntoView = () => undefined;
 
@@ -73,6 +77,43 @@ test('beside a fit', () => {
   const { brief } = besideFit(segment, [{ ...row, fit }], 'mm', 'mm') ?? { brief: '' };
   for (const words of ['+0.012, +0.001', 'light tap in H7', 'from 0.012 tight to 0.017 free'])
     expect(brief).toContain(words);
+});
+
+// 6000: bore 10 mm, 0/-8 µm; k5 of 10 is +7/+1 µm (ISO 286, ISO 492). How it goes on: common practice, no source.
+test('beside a seat of a bearing, in words that say they are ours', () => {
+  const segment = {
+    id: 's1',
+    form: 'cylinder',
+    diameter: { size: '10', tol: 'k5' },
+    mate: { bearing: '6000' },
+  } as const;
+  const said = besideFit(segment, [], 'mm', 'mm');
+  expect(said?.brief).toContain('tapped on by the inner ring, or warmed');
+  const names = said?.entries[0]?.facts.map(({ name }) => name);
+  expect(names).toContain('feel (our own words: common practice, no source)');
+  expect([seatFeel('k9'), seatFeel('H7'), seatFeel('12')]).toEqual([null, null, null]);
+});
+
+test('every size on the board that has a table is completed from it', () => {
+  const part = example('blower-shaft').part;
+  const segment = (id: string, form: Segment) => ({ ...part, segments: [{ ...form, id }] });
+  const from = (of: Segment, end: 'start' | 'angle' = 'start') =>
+    completedFrom(segment('s', of), { kind: 'segment', id: 's', end });
+  expect(from({ id: 's', form: 'cylinder', diameter: '12' })).toBe('shaftSizes');
+  expect(from({ id: 's', form: 'thread', thread: 'M6' })).toBe('threads');
+  expect(from({ id: 's', form: 'taper', per_foot: '.6' }, 'angle')).toBe('per_foot');
+  expect(from({ id: 's', form: 'taper', per_foot: '.6' })).toBe('shaftSizes');
+  const holes: Part['holes'] = [
+    { id: 'h1', from: 'A', form: 'tap', thread: 'M5', depth: '10' },
+    { id: 'h2', from: 'A', form: 'centre', size: '#2' },
+    { id: 'h3', from: 'A', form: 'bore', diameter: '12', depth: '10' },
+  ];
+  const inHole = (id: string, field: string) =>
+    completedFrom({ ...part, holes }, { kind: 'hole', id, field });
+  expect([inHole('h1', 'thread'), inHole('h2', 'size'), inHole('h3', 'diameter')]).toEqual([
+    ...['threads', 'centreDrills', 'holeSizes'],
+  ]);
+  expect([inHole('h3', 'depth'), completedFrom(part, { kind: 'length', id: 'L1' })]).toEqual([null, null]);
 });
 
 // 1:10: whole angle 2 atan(1/20) = 5.7248°, half 2.8624°, 1.2 in per foot; by hand.

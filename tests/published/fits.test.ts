@@ -17,6 +17,29 @@ function clearance(diameter: string, bore: string): [least: number, largest: num
   return [1000 * fit.clearance_min_mm, 1000 * fit.clearance_max_mm];
 }
 
+describe('shafts in holes', () => {
+  const published = (name: string) => readCsv(name).filter((row) => cell(row, 'provenance') === 'published');
+  const shafts = published('iso286-shaft-limits');
+  const pairs = published('iso286-hole-limits').flatMap((hole) =>
+    shafts
+      .filter((shaft) => need(shaft, 'over_mm') === need(hole, 'over_mm'))
+      .map(
+        (shaft) =>
+          [`${cell(hole, 'class')}/${cell(shaft, 'class')}`, need(hole, 'over_mm'), hole, shaft] as const,
+      ),
+  );
+  test('there are pairs to try', () => expect(pairs.length).toBeGreaterThan(500));
+  // The least clearance is the hole's lower less the shaft's upper deviation, the largest the other way about.
+  test('the clearance of every published pair, by the published limits', () => {
+    for (const [name, over, hole, shaft] of pairs) {
+      const size = Math.min(need(hole, 'up_to_mm'), need(shaft, 'up_to_mm'));
+      const [least, largest] = clearance(`${size} ${cell(shaft, 'class')}`, `${size} ${cell(hole, 'class')}`);
+      expect(least, `${name} over ${over}`).toBeCloseTo(need(hole, 'EI_um') - need(shaft, 'es_um'), 6);
+      expect(largest, `${name} over ${over}`).toBeCloseTo(need(hole, 'ES_um') - need(shaft, 'ei_um'), 6);
+    }
+  });
+});
+
 describe('seats of bearings', () => {
   const rows = readCsv('bearing-resultant-fits');
   const bores = readCsv('bearing-bore-tolerance');

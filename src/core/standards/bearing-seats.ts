@@ -2,7 +2,7 @@ import { fromMm, minus, negate } from '../lengths/length.ts';
 import type { Length } from '../lengths/length.ts';
 import type { Outcome } from '../problem.ts';
 import type { Bearing } from './bearings.ts';
-import { fitDeviations } from './iso286.ts';
+import { fitDeviations, readFitClass } from './iso286.ts';
 import type { Origin } from './origin.ts';
 
 export type SeatLoad = 'light' | 'normal' | 'heavy' | 'slides' | 'fixed';
@@ -61,6 +61,26 @@ export function seatClasses(bore: Length): readonly SeatClass[] {
       load,
       classes: classes.split(' '),
     }));
+}
+
+/** Our own words for how an inner ring goes on a seat of a class: common practice, no source. */
+const SEAT_FEEL: ReadonlyMap<string, string> = new Map([
+  ['f', 'slips on'],
+  ['g', 'slips on by hand'],
+  ['h', 'pushed on by hand'],
+  ['j', 'tapped on lightly, by the inner ring'],
+  ['js', 'tapped on lightly, by the inner ring'],
+  ['k', 'tapped on by the inner ring, or warmed'],
+  ['m', 'pressed or warmed'],
+  ['n', 'pressed or warmed'],
+  ['p', 'warmed, to stay'],
+]);
+
+/** How a bearing's inner ring goes on a seat of a class to grade 7; null where there is no usual word. Common practice, no source. */
+export function seatFeel(shaftClass: string): string | null {
+  const read = readFitClass(shaftClass);
+  if (!read.ok || read.value.hole || read.value.grade > 7) return null;
+  return SEAT_FEEL.get(read.value.letter) ?? null;
 }
 
 /** Clearance between a bearing's bore and a shaft of a class, at both ends; negative is interference. */

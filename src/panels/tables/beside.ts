@@ -6,6 +6,7 @@ import type { DiameterRow } from '../../core/report-types.ts';
 import { readBearing } from '../../core/standards/bearings.ts';
 import type { Entry, EntryKind } from '../../core/standards/entry.ts';
 import { fitPair } from '../../core/standards/fits.ts';
+import { seatFeel } from '../../core/standards/bearing-seats.ts';
 import { deviationsOrigin } from '../../core/standards/iso286-shafts.ts';
 import { fitDeviations, readFitClass } from '../../core/standards/iso286.ts';
 import { lookUp } from '../../core/standards/look-up.ts';
@@ -94,7 +95,7 @@ export function besideFit(segment: Segment, rows: readonly DiameterRow[], of: Un
   const brief = joined([
     `${fit}: ${signed(upper, unit)}, ${signed(lower, unit)}`,
     within,
-    bearing === undefined && feelWords(nominal, fit, hole),
+    bearing === undefined ? feelWords(nominal, fit, hole) : (seatFeel(fit) ?? false),
     clearance !== null &&
       `${bearing === undefined ? '' : `in ${bearing}: `}${clearanceWords(clearance, unit)}`,
   ]);
@@ -108,6 +109,9 @@ export function besideFit(segment: Segment, rows: readonly DiameterRow[], of: Un
           { name: `hole ${hole ?? ''}, upper deviation`, length: pair.value.hole.upper },
           { name: `hole ${hole ?? ''}, lower deviation`, length: pair.value.hole.lower },
         ]
+      : []),
+    ...(bearing !== undefined && seatFeel(fit) !== null
+      ? [{ name: 'feel (our own words: common practice, no source)', text: seatFeel(fit) ?? '' }]
       : []),
     ...(hole === null && bearing === undefined
       ? [{ name: 'feel (common practice, no source)', text: feelWords(nominal, fit, null) }]
