@@ -457,7 +457,8 @@ export class Desk {
     if (chosen?.kind === 'station' && (way === 'left' || way === 'right')) {
       this.paper.hold();
       const step = unit === 'in' ? 25.4 / 32 : 0.5;
-      this.#change(moveLoose(part, this.drawing.places, chosen.id, way === 'left' ? -step : step));
+      const moved = moveLoose(part, this.drawing.places, chosen.id, way === 'left' ? -step : step);
+      this.#change(this.#traced(moved));
     } else if (chosen?.kind === 'length' && (way === 'up' || way === 'down')) {
       const now = this.scene?.dimensions.find(({ id }) => id === chosen.id)?.inLane ?? 0;
       this.#change(setLengthLane(part, chosen.id, Math.max(0, now + (way === 'up' ? -1 : 1))));

@@ -28,6 +28,10 @@ const json = process.env.PLAYWRIGHT_JSON_OUTPUT_FILE;
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.ts',
+  // One kept picture for all systems: the comparison is tolerant of how each draws letters.
+  snapshotPathTemplate: '{testDir}/kept/{arg}{ext}',
+  // A picture that is not kept yet is a test that fails, never one that is kept by itself.
+  updateSnapshots: process.env.SHAFTWRIGHT_KEEP_PICTURES ? 'all' : 'none',
   outputDir: `${top}/test-results`,
   fullyParallel: true,
   forbidOnly: true,

@@ -148,6 +148,11 @@ test('fading, locking and taking away are steps like any other; a reload keeps t
   expect(scan.angle).toBeCloseTo(0.9, 1);
   expect(scan.scale).toBeCloseTo(250 / 25.4, 1);
 
+  // All parts in one file carry theirs too.
+  await page.getByRole('button', { name: 'Parts', exact: true }).click();
+  const all = await downloadOf(page, () => page.getByRole('button', { name: 'Save all to a file' }).click());
+  expect(all.bytes.toString()).toContain(scan.image);
+
   const elsewhere = await browser.newContext();
   const other = await elsewhere.newPage();
   await other.goto('/');
