@@ -22,6 +22,7 @@ test('the drawing alone is saved as an SVG at true size, with texts that can be 
   expect(height / (box[3] ?? 0)).toBeCloseTo(25.4 / 96, 4);
 
   // As another reader has it: the browser lays the file out by itself.
+  await page.goto('about:blank');
   await page.setContent(svg);
   const seen = await page.evaluate(() => {
     const root = document.querySelector('svg');
