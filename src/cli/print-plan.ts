@@ -1,6 +1,7 @@
 import { briefCautions, DANGER } from '../core/cautions.ts';
 import type { Unit } from '../core/lengths/length.ts';
-import type { Cut, Holding, Mark, Plan, Stock } from '../core/plan/types.ts';
+import { orderWords } from '../core/plan/order-words.ts';
+import type { Cut, Holding, Mark, Plan } from '../core/plan/types.ts';
 import { shown } from '../core/plan/words.ts';
 import type { Note, Report } from '../core/report-types.ts';
 import { paged, section, wrapped } from './page.ts';
@@ -33,7 +34,7 @@ function notes(list: readonly Note[]): string[] {
 
 function planLines(plan: Plan, unit: Unit): string[] {
   return [
-    ...section('Bar to order', barLines(plan.stock, unit)),
+    ...section('Bar to order', barLines(plan, unit)),
     ...plan.holdings.flatMap((holding) => holdingLines(holding, unit)),
     ...section('Off the lathe', plan.off_lathe.flatMap(cutLines)),
     ...section('Not held as drawn', unheldLines(plan, unit)),
@@ -44,9 +45,12 @@ function planLines(plan: Plan, unit: Unit): string[] {
   ];
 }
 
-function barLines({ bar, diameter_mm, length_mm }: Stock, unit: Unit): string[] {
+function barLines(plan: Plan, unit: Unit): string[] {
+  const { bar, diameter_mm, length_mm } = plan.stock;
+  const order = orderWords(plan, (mm) => sizeText(mm, unit, 'coarse'));
   return [
     `  ${bar}: diameter ${sizeText(diameter_mm, unit, 'coarse')}, this part uses ${sizeText(length_mm, unit, 'coarse')} of its length`,
+    ...order.flatMap((line) => wrapped('  ', line)),
   ];
 }
 

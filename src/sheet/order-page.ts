@@ -1,3 +1,4 @@
+import { orderWords } from '../core/plan/order-words.ts';
 import type { Cut, Holding, Plan } from '../core/plan/types.ts';
 import type { Book } from './book.ts';
 import { startFlow } from './flow.ts';
@@ -27,6 +28,7 @@ export function orderPages(book: Book, matter: SheetMatter, plan: Plan): void {
       ],
     ],
   );
+  for (const line of orderWords(plan, (mm) => bothUnits(mm, lathe.unit))) flow.paragraph(line);
   flow.paragraph('Measure the bar before the first cut: its skin, its roundness, its straightness.');
   flow.heading('Lay out beforehand');
   const tick: Cell = { texts: [], form: 'tick' };

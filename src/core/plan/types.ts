@@ -128,8 +128,27 @@ export type StiffnessRow = {
   ok: boolean;
 };
 
+/** What one size of bar costs in length; lengths of a bar that is not the plan's are the most it takes. */
+export type BarRow = {
+  bar: string;
+  diameter_mm: number;
+  /** The lathe file has it; else it is a size that dealers commonly stock. */
+  at_hand: boolean;
+  planned: boolean;
+  /** Sawn to blanks first, rather than turned out of the bar one part after another. */
+  sawn: boolean;
+  /** What the first part takes of a bar, and what every further one takes besides. */
+  one_mm: number;
+  next_mm: number;
+  /** How many parts one whole bar yields, and what is left of it then. */
+  parts: number;
+  left_mm: number;
+};
+
 export type Plan = {
   stock: Stock;
+  /** How many parts each size of bar yields; `bar_mm` is the length of a whole bar. */
+  order?: { bar_mm: number; bars: BarRow[] };
   holdings: Holding[];
   off_lathe: Cut[];
   chart: ChartRow[];

@@ -12,6 +12,7 @@ import { workOf, type Work } from './frame.ts';
 import type { Bench } from './holding-draft.ts';
 import { beyondTools } from './no-tool.ts';
 import { offLathe } from './off-lathe.ts';
+import { orderOf } from './order.ts';
 import { stiffnessRows } from './rigidity.ts';
 import { scribeLines } from './scribe.ts';
 import { materialOf } from './speeds.ts';
@@ -99,7 +100,7 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
     runner_up: can && i === 0,
   }));
   return {
-    plan: { ...best.plan, rejected },
+    plan: { ...best.plan, rejected, order: orderOf(best.plan, best.outline, lathe) },
     outline: best.outline,
     errors: [],
     warnings: best.warnings(),
