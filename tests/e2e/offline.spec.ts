@@ -89,7 +89,9 @@ test('with the network off the plan is worked out, the sheet is made and the ben
   await page.getByRole('button', { name: 'Done, tick it' }).click();
   await expect(page.getByText('1 ticked')).toBeVisible();
   await goTo(page, 'Print');
-  await expect(page.getByRole('img', { name: /^Page 1 of/ }).locator('canvas')).toBeVisible();
+  await expect(page.getByRole('img', { name: /^Page 1 of/ }).locator('canvas')).toBeVisible({
+    timeout: 30_000,
+  });
   const pdf = await downloadOf(page, () => page.getByRole('button', { name: 'Download the PDF' }).click());
   expect(pdf.bytes.subarray(0, 5).toString()).toBe('%PDF-');
 });

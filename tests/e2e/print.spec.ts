@@ -116,18 +116,18 @@ test('a strip is a drawing in true millimetres; marks and cuts are tables', asyn
   const strip = await press(/^Strip H3 from K/);
   expect(strip.name).toMatch(/\.svg$/);
   // On a screen a CSS millimetre is 96 / 25.4 px: CSS Values and Units 3, 6.2. From K to M the drawing says 1/2 in.
-  const apart = await page.evaluate((svg) => {
-    const place = document.createElement('div');
-    place.innerHTML = svg;
-    document.body.append(place);
-    const ticks = [...place.querySelectorAll('path')].filter((path) => {
+  // The app's own page takes no text as HTML, so the file is looked at on a bare one.
+  const bare = await page.context().newPage();
+  await bare.setContent(strip.bytes.toString('utf8'));
+  const apart = await bare.evaluate(() => {
+    const ticks = [...document.querySelectorAll('path')].filter((path) => {
       const { width, height } = path.getBBox();
       return width === 0 && height > 5;
     });
     const at = ticks.map((tick) => tick.getBoundingClientRect().x);
-    place.remove();
     return Math.max(...at) - Math.min(...at);
-  }, strip.bytes.toString('utf8'));
+  });
+  await bare.close();
   expect(Math.abs((apart * 25.4) / 96 - 12.7)).toBeLessThan(0.02);
 
   const marks = (await press(/^Marks \(CSV\)/)).bytes.toString('utf8').split('\r\n');
