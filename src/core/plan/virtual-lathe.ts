@@ -19,7 +19,6 @@ import type { Scene } from './replay/scene.ts';
 import { setupFlaws } from './replay/setup.ts';
 import { speedFlaws } from './replay/speeds.ts';
 import { stockFlaws } from './replay/stock.ts';
-import { thingsToTell } from './replay/tell.ts';
 import { threadFlaws } from './replay/threads.ts';
 import { toolFlaws } from './replay/tools.ts';
 import { verdictFlaws } from './replay/verdicts.ts';
@@ -65,9 +64,4 @@ export function replay(plan: Plan, outline: Outline, lathe: ResolvedLathe): Prob
   if (absurd.length > 0) return absurd;
   const scene = sceneOf(plan, outline, lathe);
   return RULES.flatMap((rule) => rule(scene));
-}
-
-/** What a plan that replays clean must still tell its reader: `centre-left`, `matched-apart`, `seat-in-jaws`. */
-export function warningsOf(plan: Plan, outline: Outline, lathe: ResolvedLathe): Problem[] {
-  return absurdFigures(plan).length > 0 ? [] : thingsToTell(sceneOf(plan, outline, lathe));
 }

@@ -1,11 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { fromMm } from '../../../src/core/lengths/length.ts';
-import type { Outline } from '../../../src/core/outline/types.ts';
 import type { Plan } from '../../../src/core/plan/types.ts';
-import { replay, warningsOf } from '../../../src/core/plan/virtual-lathe.ts';
-import { cut, handPlan, lathe, pin } from './hand-plan.ts';
-import { ahead, holding, numbered } from './spoil.ts';
+import { replay } from '../../../src/core/plan/virtual-lathe.ts';
+import { handPlan, lathe, pin } from './hand-plan.ts';
+import { numbered } from './spoil.ts';
 
 /** Every number in a plan, as a way to set it. */
 function numbersIn(value: unknown): ((to: number) => void)[] {
@@ -33,7 +32,6 @@ test('never throws, whatever the figures, and always has a place and a sentence 
         expect(p.where).not.toBe('');
         expect(p.say).toMatch(/\.$/);
       }
-      warningsOf(plan, pin, lathe);
     }),
     { numRuns: 400 },
   );
@@ -52,47 +50,6 @@ test('looks at nothing but its arguments, and changes none of them', () => {
   replay(plan, pin, lathe);
   expect(plan).toEqual(handPlan());
   expect(replay(plan, pin, lathe)).toEqual(replay(handPlan(), pin, lathe));
-});
-
-const drawn = (change: Partial<Outline>): Outline => ({ ...pin, ...change });
-const codes = (plan: Plan, outline: Outline = pin) =>
-  warningsOf(plan, outline, lathe).map((p) => [p.code, p.where]);
-
-test('a sound plan of this pin has nothing to warn of', () => {
-  expect(codes(handPlan())).toEqual([]);
-});
-
-test('a centre hole that the drawing lacks is told, one in a drawn hole is not', () => {
-  const plan = handPlan();
-  ahead(plan, numbered(plan, 20), cut(0, 'face', [50, 50.5], { tool: 'T1', rpm: 600, d: 0 }));
-  holding(plan, 'H2').cuts.push(cut(20.5, 'centre-drill', [48, 50], { d: 5, inside: true, rpm: 600 }));
-  expect(codes(plan)).toEqual([['centre-left', 'C']]);
-  const hole = pin.holes.map((h) => ({ ...h, from: 'last' as const }));
-  expect(codes(plan, drawn({ holes: hole }))).toEqual([]);
-});
-
-test('a centre hole in a stub that is faced off is gone', () => {
-  const plan = handPlan();
-  ahead(plan, numbered(plan, 20), cut(0, 'centre-drill', [50.2, 50.5], { d: 0.5, inside: true, rpm: 600 }));
-  expect(codes(plan)).toEqual([]);
-});
-
-test('matched diameters finished in two holdings are told, in one they are not', () => {
-  const matched = drawn({ matched: [['s1', 's2']] });
-  expect(codes(handPlan(), matched)).toEqual([]);
-  const plan = handPlan();
-  const late = numbered(plan, 13);
-  holding(plan, 'H1').cuts = holding(plan, 'H1').cuts.filter((c) => c !== late);
-  holding(plan, 'H2').cuts.push(late);
-  expect(codes(plan, matched)).toEqual([['matched-apart', 's1']]);
-});
-
-test('a finished seat in hard jaws wants a shim', () => {
-  const seat = drawn({ segments: pin.segments.map((s) => (s.id === 's1' ? { ...s, role: 'seat' } : s)) });
-  const plan = handPlan();
-  holding(plan, 'H2').device = 'chuck';
-  expect(replay(plan, seat, lathe)).toEqual([]);
-  expect(codes(plan, seat)).toEqual([['seat-in-jaws', 'H2']]);
 });
 
 test('places are exact: one picometre too long is found', () => {

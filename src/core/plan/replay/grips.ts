@@ -100,7 +100,7 @@ function surfaceFlaws(scene: Scene, held: Held, grip: Grip, under: Profile): Pro
 }
 
 /** Is some of this surface where the finished part has it, so that jaws would mark it? */
-export function isFinished({ target }: Scene, here: Profile): boolean {
+function isFinished({ target }: Scene, here: Profile): boolean {
   return sideBySide(here, target.outside).some(
     ({ a, b }) => b.d0 > 0 && a.d0 === a.d1 && b.d0 === b.d1 && a.d0 === b.d0,
   );
