@@ -1,3 +1,5 @@
+import type { Component, ComponentProps } from 'svelte';
+import type ScanBar from './ScanBar.svelte';
 import type { Scan } from '../core/tracing/scan.ts';
 
 /** The picture that is traced, as the board needs it. */
@@ -9,6 +11,8 @@ export type Tracing = {
   readonly lost: boolean;
   /** Whether it can be placed and faded here, or is only looked at. */
   readonly tools: boolean;
+  /** What places and fades it; null while it is fetched, and where it is not wanted. */
+  readonly Bar: Component<ComponentProps<typeof ScanBar>> | null;
   /** Asks for a picture. */
   readonly onopen: () => void;
 };

@@ -12,6 +12,9 @@ export const rooms = {
   carry: new Later(() => import('./carry/CarryPage.svelte')),
   library: new Later(() => import('./library/LibraryPanel.svelte')),
   keys: new Later(() => import('./KeysCard.svelte')),
+  /** What stands over the board while a picture is traced, and the choice of a page of a PDF. */
+  scanBar: new Later(() => import('../board/ScanBar.svelte')),
+  pages: new Later(() => import('./tracing/PageChoice.svelte')),
   /** The bar as it is held, for the board, and what can be dragged on it. */
   bars: new Later(() => import('./step-picture.ts')),
   handles: new Later(() => import('./plan/PlanHandles.svelte')),

@@ -161,3 +161,45 @@ test('what is done while the app still opens is not lost to the work of the last
   await page.getByRole('button', { name: 'Undo: Start your own' }).click();
   await expect(title(page)).toHaveText('Kept part');
 });
+
+test('the browser is asked, once and at the first edit, not to clear the store by itself', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    let asked = 0;
+    navigator.storage.persist = () =>
+      Promise.resolve((document.documentElement.dataset['asked'] = `${++asked}`) !== '');
+  });
+  await page.goto('/');
+  await expect(kept(page)).toBeVisible();
+  const asked = page.locator('html');
+  await expect(asked).not.toHaveAttribute('data-asked');
+  await typeTitle(page, 'Changed once');
+  await typeTitle(page, 'Changed twice');
+  await expect(asked).toHaveAttribute('data-asked', '1');
+});
+
+test('an edit followed at once by closing the tab is kept, or the browser asks before it closes', async ({
+  page,
+  context,
+}) => {
+  await page.goto('/');
+  await expect(kept(page)).toBeVisible();
+  const asked = new Promise<'asked'>((resolve) => {
+    page.once('dialog', (dialog) => {
+      resolve('asked');
+      void dialog.dismiss();
+    });
+  });
+  const closed = new Promise<'closed'>((resolve) => page.once('close', () => resolve('closed')));
+  await typeTitle(page, 'Changed and closed');
+  await page.close({ runBeforeUnload: true });
+  if ((await Promise.race([asked, closed])) === 'asked') {
+    await expect(kept(page)).toBeVisible();
+    await page.close({ runBeforeUnload: true });
+    await closed;
+  }
+  const later = await context.newPage();
+  await later.goto('/');
+  await expect(title(later)).toHaveText('Changed and closed');
+});

@@ -1,5 +1,5 @@
 import { nearest, PM_PER } from '../lengths/length.ts';
-import { material } from '../standards/materials.ts';
+import { isMaterial } from '../standards/material-keys.ts';
 import { contextFor, warn, type ResolveContext } from './resolve-context.ts';
 import { resolveCrossings } from './resolve-crossings.ts';
 import { resolveEdges } from './resolve-edges.ts';
@@ -11,7 +11,7 @@ import type { ResolvedPart } from './resolved.ts';
 import type { Part } from './types.ts';
 
 function checkMaterial(context: ResolveContext, key: string): void {
-  if (material(key)) return;
+  if (isMaterial(key)) return;
   const say =
     key === ''
       ? 'No material is named, so speeds and forces are for plain steel.'

@@ -1,8 +1,9 @@
+import type { MaterialKey } from './material-keys.ts';
 import type { Origin } from './origin.ts';
 
 /** One material as its sources give it. Speeds of high-speed steel tools in feet per minute, dies in m/min. */
 export type MaterialRow = {
-  readonly key: string;
+  readonly key: MaterialKey;
   readonly name: string;
   readonly youngs: number;
   readonly density: number;

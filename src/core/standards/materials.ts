@@ -2,6 +2,7 @@ import type { Origin, Provenance } from './origin.ts';
 import { weakest } from './origin.ts';
 import { materialRows } from './material-table.ts';
 import type { MaterialRow } from './material-table.ts';
+import { usualKey } from './material-keys.ts';
 
 /** Surface speeds with high-speed steel, in m/min. `low`: to begin with, or on a light lathe. */
 export type SpeedRange = { readonly low: number; readonly typical: number };
@@ -59,17 +60,9 @@ const materials: ReadonlyMap<string, Material> = new Map(
   materialRows.map((row) => [row.key, materialOf(row)] as const),
 );
 
-/** Other names in use for a key. */
-const ALSO: ReadonlyMap<string, string> = new Map([
-  ['silver-steel', 'drill-rod'],
-  ['aluminum', 'aluminium'],
-  ['grey-cast-iron', 'cast-iron'],
-  ['gray-cast-iron', 'cast-iron'],
-]);
-
 /** The figures of a material by its key, `drill-rod`; null for a key the table does not know. */
 export function material(key: string): Material | null {
-  return materials.get(ALSO.get(key) ?? key) ?? null;
+  return materials.get(usualKey(key)) ?? null;
 }
 
 /** The keys of the table, in its order. */

@@ -19,12 +19,6 @@ const KEPT_SIDE = 4096;
 /** The header stands within the first of these bytes; in a JPEG a preview may come before it. */
 const HEAD = 400_000;
 
-/** Whether a file is to be traced rather than read as a part, by what it says it is. */
-export const looksLikePicture = ({ type, name }: File): boolean =>
-  type.startsWith('image/') ||
-  type === 'application/pdf' ||
-  /\.(?:png|jpe?g|webp|pdf|svg|gif|bmp|tiff?|heic|avif)$/i.test(name);
-
 /** What a file is by its first bytes. Rejects with a sentence where it can be neither traced nor paged through. */
 export async function kindOf(file: File): Promise<'picture' | 'pdf'> {
   if (file.size > LARGEST) {

@@ -1,10 +1,9 @@
 import { readLathe } from '../../core/part/read-lathe.ts';
 import { readPart } from '../../core/part/read-part.ts';
-import { Carried } from '../../keep/carried.ts';
-import { joinPieces, readPiece, type Piece } from '../../keep/carry-code.ts';
+import type { Carried } from '../../keep/carried.ts';
+import type { Piece } from '../../keep/carry-code.ts';
 import type { Incoming } from '../../keep/files.ts';
 import type { PlaceId } from '../places.ts';
-import { unpackParcel } from './parcel.ts';
 
 /** What a carrier needs of the app: a board to put the part on. */
 export type Board = {
@@ -26,11 +25,10 @@ export class Carrier {
   gathered = $state.raw<Gathered | null>(null);
   refused = $state('');
   #board: Board;
-  #carried: Carried;
+  #carried: Carried | null = null;
 
-  constructor(board: Board, carried = new Carried()) {
+  constructor(board: Board) {
     this.#board = board;
-    this.#carried = carried;
   }
 
   /** Numbers of the codes that are still to be read. */
@@ -44,6 +42,10 @@ export class Carrier {
    * others are missing; `opened`: that was the last, and the part is on the board.
    */
   async take(link: string): Promise<'other' | 'refused' | 'more' | 'opened'> {
+    const [{ readPiece }, { Carried }] = await Promise.all([
+      import('../../keep/carry-code.ts'),
+      import('../../keep/carried.ts'),
+    ]);
     const piece = readPiece(link);
     if (!piece) {
       this.refused = 'This is no code of a part.';
@@ -51,16 +53,21 @@ export class Carrier {
     }
     this.page = 'read';
     if (!piece.ok) return this.#refuse(piece.say);
-    const pieces = await this.#carried.add(piece.value, Date.now());
+    const carried = (this.#carried ??= new Carried());
+    const pieces = await carried.add(piece.value, Date.now());
     this.refused = '';
     this.gathered = { read: pieces.map(({ number }) => number), count: piece.value.count };
     if (this.missing.length > 0) return 'more';
-    return this.#open(piece.value, pieces);
+    return this.#open(piece.value, pieces, carried);
   }
 
-  async #open({ whole }: Piece, pieces: readonly Piece[]): Promise<'refused' | 'opened'> {
+  async #open({ whole }: Piece, pieces: readonly Piece[], carried: Carried): Promise<'refused' | 'opened'> {
+    const [{ joinPieces }, { unpackParcel }] = await Promise.all([
+      import('../../keep/carry-code.ts'),
+      import('./parcel.ts'),
+    ]);
     const text = await joinPieces(pieces);
-    await this.#carried.drop(whole);
+    await carried.drop(whole);
     this.gathered = null;
     const parcel = text.ok ? unpackParcel(text.value) : text;
     if (!parcel.ok) return this.#refuse(parcel.say);

@@ -5,7 +5,7 @@ import { roughly } from '../../core/tracing/place.ts';
 import { readScan, type Scan } from '../../core/tracing/scan.ts';
 import type { Pictures } from '../../keep/picture/pictures.ts';
 import type { PdfPages } from '../../keep/picture/pdf-pages.ts';
-import { bitmapOf, kindOf, takePicture, type TakenPicture } from '../../keep/picture/take-picture.ts';
+import type { TakenPicture } from '../../keep/picture/take-picture.ts';
 
 /** What the tracer needs of the shop. */
 export type Easel = {
@@ -20,6 +20,10 @@ export type Paging = { readonly name: string; readonly pages: PdfPages };
 
 /** The width that a picture first has where nothing is drawn yet, mm. */
 const ACROSS = 200;
+
+/** Few parts have a picture under them, so what opens one is fetched with the first. */
+const pictures = () => import('../../keep/picture/take-picture.ts');
+const bitmapOf = async (url: string) => (await pictures()).bitmapOf(url);
 
 /** Brings in the picture that is traced, and has it ready to be drawn. */
 export class Tracer {
@@ -62,6 +66,7 @@ export class Tracer {
   async take(file: File): Promise<void> {
     await this.#working(async () => {
       this.leavePages();
+      const { kindOf, takePicture } = await pictures();
       if ((await kindOf(file)) === 'picture') return this.#lay(await takePicture(file));
       const { openPdf } = await import('../../keep/picture/pdf-pages.ts');
       const pages = await openPdf(file);
