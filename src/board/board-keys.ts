@@ -2,6 +2,53 @@ import type { BoardProps, Desk } from './desk.svelte.ts';
 import type { Way } from './walk.ts';
 
 type Key = Pick<KeyboardEvent, 'key' | 'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey'>;
+/** Keys that mean the same on the board; letters stand for both cases. */
+type Bound = {
+  readonly keys: readonly string[];
+  /** As the card of keys writes them. */
+  readonly shown: string;
+  readonly says: string;
+  /** Whether it means something just now; left out where it always does. */
+  readonly when?: (desk: Desk) => boolean;
+  readonly does: (desk: Desk, chosen: BoardProps['chosen']) => void;
+};
+
+/** Keys that look around, also while a picture of the bar is shown. */
+const looks: readonly Bound[] = [
+  { keys: ['+', '='], shown: '+', says: 'zoom in', does: ({ paper }) => paper.zoom(1.25) },
+  { keys: ['-'], shown: '−', says: 'zoom out', does: ({ paper }) => paper.zoom(0.8) },
+  { keys: ['0'], shown: '0', says: 'show the whole part', does: ({ paper }) => paper.fit() },
+  { keys: ['z'], shown: 'Z', says: 'show what is chosen', does: (desk) => desk.zoomToChoice() },
+  { keys: [' '], shown: 'Space and drag', says: 'move the paper', does: (desk) => (desk.spaceHeld = true) },
+];
+
+const edits: readonly Bound[] = [
+  { keys: ['a'], shown: 'A', says: 'add a land', does: (desk) => desk.use('land') },
+  { keys: ['l'], shown: 'L', says: 'add a length', does: (desk) => desk.use('length') },
+  { keys: ['d'], shown: 'D', says: 'duplicate what is chosen', does: (desk) => desk.repeat(2, '') },
+  {
+    keys: ['enter'],
+    shown: 'Enter',
+    says: 'type the size of what is chosen, or the next that is missing; add the land, pick the end of a length',
+    does: enter,
+  },
+  {
+    keys: ['delete', 'backspace'],
+    shown: 'Delete',
+    says: 'delete what is chosen',
+    does: (desk) => desk.drop(),
+  },
+  {
+    keys: ['escape'],
+    shown: 'Esc',
+    says: 'let go of a tool, then of what is chosen',
+    when: ({ tool, firstEnd, pulled }) => tool !== 'choose' || firstEnd !== null || pulled.length > 0,
+    does: (desk) => {
+      desk.use('choose');
+      desk.leave();
+    },
+  },
+];
 
 const ways: Readonly<Record<string, Way>> = {
   ArrowLeft: 'left',
@@ -10,22 +57,32 @@ const ways: Readonly<Record<string, Way>> = {
   ArrowDown: 'down',
 };
 
+/** Everything that keys, alone or with the pointer, mean on the board, as the card of keys writes it. */
+export const boardKeyWords: readonly (readonly [shown: string, says: string])[] = [
+  ['← →', 'choose the next face or segment; while a picture is placed, the arrows move the cross'],
+  ['↓ ↑', 'choose a length; a hole, a crossing or an edge'],
+  ['Shift+← →', 'nudge a face that nothing holds'],
+  ['Shift+↑ ↓', 'put a length in another lane'],
+  ...edits.map(({ shown, says }): [string, string] => [shown, says]),
+  ['Ctrl+A', 'choose every segment'],
+  ['Ctrl+C, X, V', 'copy or cut the chosen segments; put them in, also in another part'],
+  ['Shift and click', 'choose one more, or one less; a drag over the paper chooses what it frames'],
+  ['Alt while dragging', 'go free: nothing falls onto the rule or other faces'],
+  ['wheel, pinch', 'zoom about the pointer'],
+  ...looks.map(({ shown, says }): [string, string] => [shown, says]),
+];
+
 /** Does what a key means on the board; false where it means nothing here and may go on to the page. */
 export function boardKey(desk: Desk, { chosen, picture }: BoardProps, event: Key): boolean {
   if (event.altKey) return false;
   if (event.ctrlKey || event.metaKey) return !picture && event.key.toLowerCase() === 'a' && chooseAll(desk);
   if (!picture && desk.scan.key(event.key, event.shiftKey)) return true;
-  return lookKey(desk, event) || (!picture && (editKey(desk, chosen, event) || walkKey(desk, event)));
-}
-
-function lookKey(desk: Desk, { key }: Key): boolean {
-  if (key === '+' || key === '=') desk.paper.zoom(1.25);
-  else if (key === '-') desk.paper.zoom(0.8);
-  else if (key === '0') desk.paper.fit();
-  else if (key === 'z' || key === 'Z') desk.zoomToChoice();
-  else if (key === ' ') desk.spaceHeld = true;
-  else return false;
-  return true;
+  const pressed = event.key.toLowerCase();
+  const bound = (picture ? looks : [...looks, ...edits]).find(
+    ({ keys, when }) => keys.includes(pressed) && (when?.(desk) ?? true),
+  );
+  bound?.does(desk, chosen);
+  return bound !== undefined || (!picture && walkKey(desk, event));
 }
 
 function walkKey(desk: Desk, { key, shiftKey }: Key): boolean {
@@ -33,19 +90,6 @@ function walkKey(desk: Desk, { key, shiftKey }: Key): boolean {
   if (!way) return false;
   if (shiftKey) desk.nudge(way);
   else desk.walk(way);
-  return true;
-}
-
-function editKey(desk: Desk, chosen: BoardProps['chosen'], { key }: Key): boolean {
-  if (key === 'Delete' || key === 'Backspace') desk.drop();
-  else if (key === 'a' || key === 'A') desk.use('land');
-  else if (key === 'l' || key === 'L') desk.use('length');
-  else if (key === 'd' || key === 'D') desk.repeat(2, '');
-  else if (key === 'Enter') enter(desk, chosen);
-  else if (key === 'Escape' && (desk.tool !== 'choose' || desk.firstEnd !== null || desk.pulled.length > 0)) {
-    desk.use('choose');
-    desk.leave();
-  } else return false;
   return true;
 }
 

@@ -7,7 +7,7 @@ import { addPoint } from '../core/part/feature-commands.ts';
 import { setForm } from '../core/part/segment-commands.ts';
 import type { Part, Segment } from '../core/part/types.ts';
 import { kindsOf, type Choice } from './choice.ts';
-import type { Drawing } from './drawing.ts';
+import type { Ground } from './drawing.ts';
 import { inTurn } from './edits.ts';
 import { crossingKinds, edgeKinds, holeKinds, type Kind } from './feature-kinds.ts';
 
@@ -23,15 +23,15 @@ type Span = { readonly low: number; readonly high: number; readonly at: number }
  * What can be done to a choice. Nothing chosen: to the whole part.
  * @param atMm - Where it was clicked along the drawing; null where it was chosen otherwise.
  */
-export function deedsFor(drawing: Drawing, choice: Choice | null, atMm: number | null): readonly DeedGroup[] {
-  const { part } = drawing;
+export function deedsFor(ground: Ground, choice: Choice | null, atMm: number | null): readonly DeedGroup[] {
+  const { part } = ground;
   if (!choice)
     return part.segments.length === 0
       ? []
       : [{ name: 'the part', deeds: [{ name: 'turn round', does: mirror }] }];
   if (choice.kind === 'length') return lengthDeeds(part, choice.id);
   if (choice.kind === 'station') return stationDeeds(part, choice.id);
-  return choice.kind === 'segment' ? segmentDeeds(drawing, choice.id, atMm) : [];
+  return choice.kind === 'segment' ? segmentDeeds(ground, choice.id, atMm) : [];
 }
 
 const named = (kinds: readonly Kind[]): Deed[] => kinds.map(({ name, add }) => ({ name, does: add }));
@@ -70,7 +70,7 @@ function stationDeeds(part: Part, id: string): readonly DeedGroup[] {
 }
 
 function segmentDeeds(
-  { part, places, radii }: Drawing,
+  { part, places, radii }: Ground,
   id: string,
   atMm: number | null,
 ): readonly DeedGroup[] {

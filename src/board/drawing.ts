@@ -34,14 +34,23 @@ export type Station = {
   readonly loose: boolean;
 };
 
-/** Everything about a part that the board lays out, before zoom. */
-export function drawingOf(part: Part, report: Report, unit: Unit, how: Presentation = 'plan'): Drawing {
+/** As much of a drawing as it takes to tell what can be done to a part. */
+export type Ground = Pick<Drawing, 'part' | 'places' | 'radii'>;
+
+/** Where the stations of a part are drawn, and how tall its segments, mm. */
+export function groundOf(part: Part, report: Report): Ground {
   const places = drawingPlaces(part, report.chains);
   const diameters = drawingDiameters(part, report.diameters, places.extent);
   const radii = part.segments.map((s) => {
     const d = diameters.get(s.id);
     return { left: (d?.left ?? 0) / 2, right: (d?.right ?? 0) / 2 };
   });
+  return { part, places, radii };
+}
+
+/** Everything about a part that the board lays out, before zoom. */
+export function drawingOf(part: Part, report: Report, unit: Unit, how: Presentation = 'plan'): Drawing {
+  const { places, radii } = groundOf(part, report);
   const faceRadius = (k: number) => Math.max(radii[k - 1]?.right ?? 0, radii[k]?.left ?? 0);
   const mmOf = (id: string) => places.at.get(id) ?? 0;
   const radiusAt = (mm: number) => {

@@ -2,6 +2,22 @@
 export type KeyAction =
   'undo' | 'redo' | 'save' | 'open' | 'print' | 'keys' | 'leave' | 'delete' | 'tables' | number;
 
+/** The keys of the whole app in words: an action without words does not compile. */
+export const shortcutWords: Readonly<
+  Record<Extract<KeyAction, string> | 'place', readonly [string, string]>
+> = {
+  undo: ['Ctrl+Z', 'undo'],
+  redo: ['Ctrl+Y', 'redo'],
+  save: ['Ctrl+S', 'save as a file'],
+  open: ['Ctrl+O', 'open a file'],
+  print: ['Ctrl+P', 'print the sheet'],
+  place: ['1 … 6', 'go to a place'],
+  tables: ['T', 'the tables: look up threads, fits, drills, tapers …'],
+  delete: ['Delete', 'delete what is chosen'],
+  leave: ['Esc', 'leave a field as it was; let go of a choice; close a card'],
+  keys: ['?', 'this card'],
+};
+
 type Key = Pick<
   KeyboardEvent,
   'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'shiftKey' | 'target' | 'defaultPrevented'

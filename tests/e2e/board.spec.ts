@@ -177,6 +177,7 @@ test('boxes, Shift, lanes, the wheel, space, undo by name, and all of it after a
   await drag(length, { x: length.x, y: length.y + 60 });
   const lane = (await savedPart(page)).lengths[1]?.lane ?? 0;
   expect(lane).toBeGreaterThanOrEqual(2);
+  await surface(page).focus();
   await page.keyboard.press('Shift+ArrowUp');
   expect((await savedPart(page)).lengths[1]?.lane).toBe(lane - 1);
   expect(await undoName(page)).toContain(`Length B–C put in lane ${lane}`);

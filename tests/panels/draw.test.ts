@@ -32,7 +32,11 @@ function draw(part: Part) {
       void view.rerender(props());
     },
   });
-  return { document, onlight, user: userEvent.setup() };
+  const undo = async () => {
+    document.undo();
+    await view.rerender(props());
+  };
+  return { document, onlight, undo, user: userEvent.setup() };
 }
 /** Fields that complete from the tables are comboboxes, the others plain ones. */
 const field = (name: string) =>
@@ -153,7 +157,7 @@ describe('the tables of Draw', () => {
     expect(document.part.holes[0]).toMatchObject({ from: 'A', form: 'drill', through: true });
     expect(document.part.holes[0]).not.toHaveProperty('depth');
 
-    await user.click(screen.getByRole('button', { name: 'Add a point on segment s1' }));
+    await user.click(screen.getByRole('button', { name: 'point' }));
     await user.click(screen.getByRole('button', { name: 'More about station P1' }));
     await user.click(screen.getByRole('button', { name: 'cross hole' }));
     expect(document.part.crossings[0]).toMatchObject({ at: 'P1', form: 'hole', reaches: 'axis' });
@@ -166,10 +170,45 @@ describe('the tables of Draw', () => {
   test('a segment is split and deleted', async () => {
     const { document, user } = draw(pin);
     await user.click(screen.getByRole('button', { name: 'More about station B' }));
-    await user.click(screen.getByRole('button', { name: 'Split segment s2 in two' }));
+    await user.click(screen.getByRole('button', { name: 'split' }));
     expect(document.part.segments).toHaveLength(4);
     await user.click(screen.getByRole('button', { name: 'Delete segment s2' }));
     expect(document.part.segments).toHaveLength(3);
+  });
+
+  test('the row of a station has every deed of the board, by the keyboard alone', async () => {
+    const { document, undo, user } = draw(pin);
+    const forms = () => document.part.segments.map((s) => (s.form === 'cylinder' ? s.diameter : s.form));
+    const before = forms();
+    const press = async (name: string, at = 'What can be done at B') => {
+      within(screen.getByRole('group', { name: at }))
+        .getByRole('button', { name })
+        .focus();
+      await user.keyboard('{Enter}');
+    };
+    screen.getByRole('button', { name: 'More about station B' }).focus();
+    await user.keyboard('{Enter}');
+    await press('swap with the next');
+    expect(forms()).toEqual([before[0], before[2], before[1]]);
+    await undo();
+    await press('join with the next');
+    expect(forms()).toHaveLength(2);
+    await undo();
+    await press('duplicate');
+    expect(forms()).toEqual([before[0], before[1], before[1], before[2]]);
+    await undo();
+    await press('repeat …');
+    await user.type(screen.getByLabelText('at a pitch of'), '1 1/2{Enter}');
+    expect(document.part.lengths.filter(({ size }) => size === '1 1/2')).toHaveLength(2);
+    await undo();
+    await press('groove');
+    expect(forms()).toHaveLength(5);
+    await undo();
+    await press('fillet', 'left of B');
+    expect(document.part.edges.at(-1)).toMatchObject({ face: 'B', side: 'left', form: 'fillet' });
+    await undo();
+    await press('turn round', 'What can be done to the part');
+    expect(document.part.faces.map(({ id }) => id)).toEqual(['D', 'C', 'B', 'A']);
   });
 
   test('requirements and the title block are edited in place', async () => {
