@@ -79,12 +79,14 @@ const folder = await mkdtemp(join(tmpdir(), 'shaftwright-test-'));
 const tallies = [];
 try {
   await prepare();
-  for (const [name, script] of [
-    ['types', 'types'],
-    ['lint', 'lint'],
-    ['format', 'format:check'],
-  ])
-    tallies.push(await stage(name, plain(script)));
+  // Types take one core for themselves; style is looked at on the other.
+  const checks = await Promise.all([
+    stage('types', plain('types')),
+    stage('lint', plain('lint')).then(async (lint) =>
+      sum([lint, await stage('format', plain('format:check'))]),
+    ),
+  ]);
+  tallies.push(...checks);
   tallies.push(await stage('unit', () => unit(folder)));
   const built = await stage('build', plain('build'));
   tallies.push(built);

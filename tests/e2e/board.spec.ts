@@ -38,8 +38,11 @@ test('everything a shaft carries is put on and sized on the board', async ({ pag
   await holdPaper(page);
   const at = await stationsOnBoard(page);
   const on = async (x: number, name: string, ...sizes: string[]) => {
-    await page.mouse.click(x, at('A').y);
-    await deed(page, name).click();
+    // The field before may still be closing when the next place is pressed: press until it is chosen.
+    await expect(async () => {
+      await page.mouse.click(x, at('A').y);
+      await deed(page, name).click({ timeout: 1_500 });
+    }).toPass();
     for (const [i, size] of sizes.entries()) {
       await page.keyboard.type(size);
       await page.keyboard.press(i + 1 < sizes.length ? 'Tab' : 'Enter');

@@ -20,7 +20,13 @@ async function withFile(page: Page, asksAgain = false) {
 const fileText = (page: Page) =>
   page.evaluate(async () => {
     const folder = await navigator.storage.getDirectory();
-    return (await (await folder.getFileHandle('shaft.json')).getFile()).text();
+    // A file that is written over between being taken and being read cannot be read: it is taken again.
+    for (let tries = 1; ; tries++)
+      try {
+        return await (await (await folder.getFileHandle('shaft.json')).getFile()).text();
+      } catch (fault) {
+        if (tries === 5) throw fault;
+      }
   });
 const writeAside = (page: Page, text: string) =>
   page.evaluate(async (content) => {

@@ -43,7 +43,7 @@ export default defineConfig({
   use: {
     baseURL: url,
     browserName: 'chromium',
-    launchOptions: { executablePath },
+    launchOptions: { executablePath, args: ['--disable-gpu'] },
     locale: 'en-US',
     timezoneId: 'UTC',
     viewport: { width: 1280, height: 800 },
