@@ -97,7 +97,12 @@ test('segments are split, joined, swapped, doubled, repeated, turned round, and 
   const at = await stationsOnBoard(page);
   const line = async () =>
     (await savedPart(page)).segments.map((s) => (s.form === 'cylinder' ? s.diameter : s.form));
-  const second = async () => page.mouse.click((at('B').x + at('C').x) / 2 + 14, at('A').y);
+  // A press while the board is drawn anew after an undo may be lost: press until it is chosen.
+  const second = async () =>
+    expect(async () => {
+      await page.mouse.click((at('B').x + at('C').x) / 2 + 14, at('A').y);
+      await expect(deed(page, 'split')).toBeVisible({ timeout: 1_500 });
+    }).toPass();
   const undo = async () => page.keyboard.press('Control+z');
 
   await second();
