@@ -128,6 +128,11 @@ export class Shop {
       await this.#firstExample();
       this.shelf.begin();
       this.inStep.begin(this.keeper.card.id);
+      if (this.keeper.lostLast)
+        this.say(
+          'Nothing of the part that was on the board can be read any more; what else is kept is in Parts.',
+          true,
+        );
     }
     this.ready = true;
     void this.pictures.tidy(Date.now()).catch(() => undefined); // at worst a picture stays too long

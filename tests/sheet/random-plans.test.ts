@@ -164,11 +164,12 @@ const PLAIN = /^[\p{Script=Latin}\p{N}\p{P}\p{Z}]*$/u;
 /** Marks of some scripts stand on their letter and are read back as words of their own. */
 const isLetter = ({ text }: Box): boolean => !/^\p{M}+$/u.test(text);
 
-const RUNS = 200;
+/** `npm run long` makes ten times as many. */
+const RUNS = Number(process.env['SHEET_RUNS'] ?? 100);
 /** Every so often poppler and qpdf look too: they start a program each time. */
 const EVERY = 20;
 
-test('whatever the plan, no text overlaps another or leaves the page', { timeout: 240_000 }, async () => {
+test('whatever the plan, no text overlaps another or leaves the page', { timeout: Math.max(120_000, RUNS * 1200) }, async () => {
   let run = 0;
   await fc.assert(
     fc.asyncProperty(drawing, holdings, fc.boolean(), async (part, holdings, small) => {
