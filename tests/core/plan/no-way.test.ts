@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import type { Lathe } from '../../../src/core/part/lathe.ts';
 import { metricLathe } from '../../../src/core/part/metric-lathe.ts';
 import { readPart } from '../../../src/core/part/read-part.ts';
 import { report } from '../../../src/core/report.ts';
 
 /**
- * Two heads with a thin land between them, 16 and 14 by 4 mm long: by the rule of one diameter and 10 mm (common
- * practice, no source) neither head is long enough to hold, and no collet passes over one to the land between.
+ * Two heads with a thin land between them, 16 and 14 by 4 mm long: on a lathe that wants 16 mm to grip neither head is
+ * long enough, and no collet passes over one to the land between (common practice, no source).
  */
 const dumbbell = JSON.stringify({
   shaftwright: 1,
@@ -25,7 +26,7 @@ const dumbbell = JSON.stringify({
 describe('a part that no way makes', () => {
   const read = readPart(dumbbell, 'part');
   if (!read.ok) throw new Error(read.problem.say);
-  const { min_grip: _, ...lathe } = metricLathe;
+  const lathe: Lathe = { ...metricLathe, min_grip: '16' };
   const { plan, errors } = report(read.value, lathe);
   const [error] = errors;
   const ways = error?.ways ?? [];
