@@ -36,7 +36,7 @@ export function errorTree(links: readonly Link[]): ErrorTree {
     if (!back) return null;
     const through: string[] = [];
     let [distance, error] = [0, 0];
-    for (let node: string | null = to; node !== null; ) {
+    for (let node: string | null = to; node !== null;) {
       through.push(node);
       const step: Step | null = back.get(node) ?? null;
       distance += step?.by.distance ?? 0;
@@ -51,7 +51,11 @@ export function errorTree(links: readonly Link[]): ErrorTree {
 type Step = { readonly from: string; readonly by: Near };
 
 /** Breadth first, until `to` is found; null where it is not. */
-function search(near: ReadonlyMap<string, Near[]>, from: string, to: string): Map<string, Step | null> | null {
+function search(
+  near: ReadonlyMap<string, Near[]>,
+  from: string,
+  to: string,
+): Map<string, Step | null> | null {
   const back = new Map<string, Step | null>([[from, null]]);
   const queue = [from];
   for (const node of queue) {
