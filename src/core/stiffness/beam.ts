@@ -139,26 +139,33 @@ function supportMatrix(steps: readonly Step[], pins: readonly number[], tilts: b
   return tilts ? [...rows, [...pins, 0]] : rows;
 }
 
-/** Gauss–Jordan with the largest pivot; three rows at most. */
-function inverted(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] {
-  const n = matrix.length;
-  const rows = matrix.map((row, i) => [...row, ...Array.from({ length: n }, (_, j) => (i === j ? 1 : 0))]);
+/** Gauss–Jordan with the largest pivot; three rows at most. Both matrices are worked on in place. */
+function inverted(rows: number[][]): readonly (readonly number[])[] {
+  const n = rows.length;
+  const out = rows.map((_, i) => rows.map((_row, j) => (i === j ? 1 : 0)));
   for (let c = 0; c < n; c++) {
-    const rest = rows.slice(c);
-    const best = rest.reduce(
-      (top, row) => (Math.abs(row[c] ?? 0) > Math.abs(top[c] ?? 0) ? row : top),
-      rest[0] ?? [],
-    );
-    rows[rows.indexOf(best)] = rows[c] ?? [];
-    const lead = best[c] ?? 0;
-    rows[c] = best.map((x) => x / lead);
-    const pivot = rows[c] ?? [];
-    rows.forEach((row, i) => {
-      const factor = row[c] ?? 0;
-      if (i !== c) rows[i] = row.map((x, j) => x - factor * (pivot[j] ?? 0));
-    });
+    let best = c;
+    for (let i = c + 1; i < n; i++)
+      if (Math.abs(entry(rows, i, c)) > Math.abs(entry(rows, best, c))) best = i;
+    for (const matrix of [rows, out]) [matrix[c], matrix[best]] = [matrix[best] ?? [], matrix[c] ?? []];
+    const lead = entry(rows, c, c);
+    for (const matrix of [rows, out])
+      for (let j = 0; j < n; j++) put(matrix, c, j, entry(matrix, c, j) / lead);
+    for (let i = 0; i < n; i++) {
+      const factor = entry(rows, i, c);
+      if (i === c) continue;
+      for (const matrix of [rows, out])
+        for (let j = 0; j < n; j++) put(matrix, i, j, entry(matrix, i, j) - factor * entry(matrix, c, j));
+    }
   }
-  return rows.map((row) => row.slice(n));
+  return out;
+}
+
+const entry = (matrix: readonly (readonly number[])[], i: number, j: number): number => matrix[i]?.[j] ?? 0;
+
+function put(matrix: number[][], i: number, j: number, value: number): void {
+  const row = matrix[i];
+  if (row) row[j] = value;
 }
 
 /**
