@@ -26,7 +26,8 @@ import { stageWays } from './way-stages.ts';
 import { splitWays } from './way-split.ts';
 import { MOST_STEPS, noBar, notKept, noWay, outOfSwing, tooMany } from './no-plan.ts';
 import { bindingPins, againstPins, pinItems, wantsWay } from './pins.ts';
-import { isRefused, type Refused, type Way } from './way.ts';
+import { stubWarnings, withStubs } from './stubs.ts';
+import { endFace, isRefused, type Refused, type Way } from './way.ts';
 
 export type Planned = {
   readonly plan: Plan | null;
@@ -65,11 +66,12 @@ export function planPart(whole: ResolvedPart, chains: SolvedChains, lathe: Resol
 function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: ResolvedLathe): Planned {
   if (part.segments.length > MOST_STEPS) return tooMany(part.segments.length);
   const lathe = withPinnedBlade(whole, part.pins.blade);
-  const rough = solidOf(part, chains, lathe, null);
-  if (!rough.ok) return { plan: null, outline: null, errors: [rough.problem], warnings: [] };
-  const beyond = beyondTools(rough.value, lathe);
+  const bare = solidOf(part, chains, lathe, null);
+  if (!bare.ok) return { plan: null, outline: null, errors: [bare.problem], warnings: [] };
+  const rough = withStubs(bare.value, part.stubs, lathe, null);
+  const beyond = beyondTools(rough, lathe);
   if (beyond.length) return { plan: null, outline: null, errors: beyond, warnings: [] };
-  const largest = largestDiameter(rough.value);
+  const largest = largestDiameter(rough);
   const bars = barsFor(part, lathe, largest);
   if (!bars.length) return noBar(largest, lathe, part.pins.bar);
   const thinnest = pm(Math.min(...bars.map((b) => b.diameter)));
@@ -79,9 +81,10 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   for (const bar of bars) {
     const solid = solidOf(part, chains, lathe, bar.diameter);
     if (!solid.ok) continue;
-    for (const way of waysWith(part, solid.value, lathe, bar)) {
+    const outline = withStubs(solid.value, part.stubs, lathe, bar.diameter);
+    for (const way of waysWith(part, outline, lathe, bar)) {
       if (isRefused(way)) refused.push(way);
-      else weigh(part, solid.value, lathe, way, candidates, refused);
+      else weigh(part, outline, lathe, way, candidates, refused);
     }
   }
   candidates.sort((a, b) => compare(a.cost, b.cost));
@@ -145,7 +148,7 @@ function waysWith(
   return (['right', 'left'] as const).flatMap((headstock) => {
     const work = workOf(outline, headstock);
     const turned = workOf(outline, headstock === 'right' ? 'left' : 'right');
-    const end = work.lands[0]?.tailFace ?? '';
+    const end = endFace(work);
     if (pins.first !== undefined && pins.first !== end) return [];
     const bench: Bench = { ...common, trials: trialsOf(part, work) };
     const input = { bench, work, turned, bar };
@@ -230,7 +233,11 @@ function weigh(
     holdings.length,
     way.stock.length_mm,
   ];
-  const warnings = (): Problem[] => [...charted.warnings, ...planWarnings(part, outline, lathe, way, plan)];
+  const warnings = (): Problem[] => [
+    ...charted.warnings,
+    ...planWarnings(part, outline.kept?.bare ?? outline, lathe, way, plan),
+    ...stubWarnings(outline),
+  ];
   candidates.push({ name: way.name, plan, outline, warnings, cost, pins: way.pins });
 }
 
