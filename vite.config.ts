@@ -9,8 +9,6 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const chromium = findChromium();
 /** A shared machine may be slow; what hangs is still found. */
 const testTimeout = 30_000;
-/** What the board draws with, as it imports it. */
-const konvaParts = ['Group', 'Layer', 'Shape', 'Stage'].map((part) => `konva/lib/${part}.js`);
 
 export default defineConfig({
   root: here('./src'),
@@ -54,8 +52,6 @@ export default defineConfig({
             {
               root: here('.'),
               plugins: [svelte({ configFile: here('./svelte.config.js') })],
-              // Made ready before the tests begin: one that is found in their midst reloads the page under them.
-              optimizeDeps: { include: konvaParts },
               test: {
                 name: 'browser',
                 testTimeout,

@@ -10,7 +10,7 @@ import type { Piece } from './billet.ts';
 import { cutByDie, dieServes } from './threading.ts';
 import { turnTool } from './tool-choice.ts';
 import type { Support } from './types.ts';
-import { FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
+import { endDatum, FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
 import { zOf } from './frame.ts';
 import { size } from './words.ts';
 
@@ -171,8 +171,13 @@ function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
 }
 
 function noGrip(work: Work, bench: Bench, clear: number): string {
-  const each = work.lands.flatMap((_, i) => whyNotGripped(work, bench.lathe, clear, i) ?? []);
-  return `turned round, no finished land can be gripped: ${each.join(', ') || 'there is no cylinder'}`;
+  const lands = new Map<string, string[]>();
+  for (const i of work.lands.keys()) {
+    const no = whyNotGripped(work, bench.lathe, clear, i);
+    if (no) lands.set(no.why, [...(lands.get(no.why) ?? []), no.land]);
+  }
+  const each = [...lands].map(([why, ids]) => `${ids.join(', ')} ${why}`);
+  return `turned round, no finished land can be gripped: ${each.join('; ') || 'there is no cylinder'}`;
 }
 
 const span = (work: Work, grip: LandGrip): { z0_mm: number; z1_mm: number; on: 'bar' | string[] } => {
@@ -221,9 +226,10 @@ function datumFor(
         how: `Touch the tool on shoulder ${land.tailFace} and set Z to zero there.`,
       };
   }
+  const { station, u } = endDatum(work, 0, bench.lathe);
   return {
-    station: tailStation(work),
-    u: 0,
+    station,
+    u,
     how: `Face lightly, measure the whole length, and set Z to what it is still too long: the finished length is ${size(work.length, bench.lathe)}.`,
   };
 }
