@@ -5,6 +5,7 @@ import type { Presentation } from '../core/outline/presentation.ts';
 import { profilePicture, type View } from '../core/outline/profile-picture.ts';
 import { setLengthLane } from '../core/part/commands.ts';
 import { applyAll, type Transaction } from '../core/part/edit.ts';
+import { pastePiece, type Piece } from '../core/part/piece.ts';
 import { addGroove, repeat } from '../core/part/rearrange.ts';
 import type { Part } from '../core/part/types.ts';
 import { cornersOf } from '../core/tracing/place.ts';
@@ -425,6 +426,15 @@ export class Desk {
 
   repeat(count: number, pitch: string): void {
     this.#change(repeat(this.#given().part, this.chosenSegments, count, pitch));
+  }
+
+  /** Puts a piece right of what is chosen, else at the right end; it is then what is chosen. */
+  paste(piece: Piece): void {
+    const { part } = this.#given();
+    const had = new Set(part.segments.map(({ id }) => id));
+    this.#change(pastePiece(part, piece, this.chosenSegments.at(-1) ?? null));
+    const fresh = this.#given().part.segments.filter(({ id }) => !had.has(id));
+    this.choose(fresh.map(({ id }) => ({ kind: 'segment', id })));
   }
 
   get chosenSegments(): readonly string[] {

@@ -4,6 +4,7 @@ import { reportWith } from './first-report.ts';
 import type { Lathe } from './part/lathe.ts';
 import { resolveLathe } from './part/resolve-lathe.ts';
 import type { Part } from './part/types.ts';
+import { inPartCoordinates } from './plan/part-places.ts';
 import { planPart } from './plan/ways.ts';
 import type { Report } from './report-types.ts';
 
@@ -17,6 +18,12 @@ import type { Report } from './report-types.ts';
 export const report = (part: Part, lathe: Lathe, actuals = part.actuals): Report =>
   reportWith(actuals ? { ...part, actuals } : part, searches, {
     machine: resolveLathe(lathe),
-    planner: planPart,
+    planner,
     measured: actualsSection,
   });
+
+const planner: typeof planPart = (part, chains, lathe) => {
+  const planned = planPart(part, chains, lathe);
+  const { plan, outline } = planned;
+  return plan && outline ? { ...planned, plan: inPartCoordinates(plan, outline) } : planned;
+};

@@ -10,7 +10,7 @@ import type { Piece } from './billet.ts';
 import { cutByDie, dieServes } from './threading.ts';
 import { turnTool } from './tool-choice.ts';
 import type { Support } from './types.ts';
-import { FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
+import { endDatum, FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
 import { zOf } from './frame.ts';
 import { size } from './words.ts';
 
@@ -226,9 +226,10 @@ function datumFor(
         how: `Touch the tool on shoulder ${land.tailFace} and set Z to zero there.`,
       };
   }
+  const { station, u } = endDatum(work, 0, bench.lathe);
   return {
-    station: tailStation(work),
-    u: 0,
+    station,
+    u,
     how: `Face lightly, measure the whole length, and set Z to what it is still too long: the finished length is ${size(work.length, bench.lathe)}.`,
   };
 }
