@@ -2,7 +2,7 @@ import { partFrom } from '../core/part/read-part.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Step } from './history.ts';
 import { seal, unseal } from './sealed.ts';
-import { allOf, isCard, standInCard, type Card, type Db, type Head } from './store.ts';
+import { allOf, fileKey, isCard, standInCard, type Card, type Db, type Head } from './store.ts';
 
 /** What is kept of a part between visits: as it stands, and the steps that led to it and onward. */
 export type Work = {
@@ -138,6 +138,19 @@ export async function writeEntry(db: Db, seen: Card, work: Work, written: readon
   const ended = await done;
   if (ended) throw ended.fault;
   return card;
+}
+
+/** Takes an entry away for good, with all that was kept beside it. */
+export async function dropEntry(db: Db, id: string): Promise<void> {
+  const stores = ['cards', 'heads', 'moves', 'versions', 'bench', 'meta'] as const;
+  const tx = db.transaction(stores, 'readwrite', { durability: 'strict' });
+  await Promise.all([
+    tx.objectStore('cards').delete(id),
+    tx.objectStore('meta').delete(fileKey(id)),
+    tx.objectStore('bench').delete(id),
+    ...(['heads', 'moves', 'versions'] as const).map((name) => tx.objectStore(name).delete(allOf(id))),
+    tx.done,
+  ]);
 }
 
 /** Whether the browser refused for want of room. */

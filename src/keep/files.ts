@@ -1,4 +1,4 @@
-import { LARGEST_BACKUP, looksLikeBackup } from './backup.ts';
+import { LARGEST_BACKUP, looksLikeBackup } from './looks-like-backup.ts';
 import { LARGEST_FILE } from '../core/part/read-json.ts';
 import type { Part } from '../core/part/types.ts';
 import { writePart } from '../core/part/write-part.ts';

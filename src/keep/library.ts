@@ -3,7 +3,7 @@ import { setTitle } from '../core/part/part-commands.ts';
 import type { Part } from '../core/part/types.ts';
 import { nextUse, readEntry, writeEntry, type Work } from './entry.ts';
 import { record } from './history.ts';
-import { allOf, fileKey, freshCard, isCard, standInCard, type Card, type Db } from './store.ts';
+import { freshCard, isCard, standInCard, type Card, type Db } from './store.ts';
 
 /** An entry as the list shows it. `part` is null where nothing of it can be read any more. */
 export type Shelved = { readonly card: Card; readonly part: Part | null; readonly mended: string | null };
@@ -61,17 +61,4 @@ export async function trashEntry(db: Db, id: string, trashed: boolean): Promise<
   await tx.objectStore('meta').put(used, 'used');
   if (there) await tx.objectStore('cards').put({ ...card, trashed, used }, id);
   await tx.done;
-}
-
-/** Takes an entry away for good, with all that was kept beside it. */
-export async function dropEntry(db: Db, id: string): Promise<void> {
-  const stores = ['cards', 'heads', 'moves', 'versions', 'bench', 'meta'] as const;
-  const tx = db.transaction(stores, 'readwrite', { durability: 'strict' });
-  await Promise.all([
-    tx.objectStore('cards').delete(id),
-    tx.objectStore('meta').delete(fileKey(id)),
-    tx.objectStore('bench').delete(id),
-    ...(['heads', 'moves', 'versions'] as const).map((name) => tx.objectStore(name).delete(allOf(id))),
-    tx.done,
-  ]);
 }

@@ -351,9 +351,7 @@ function onPart(text: string, kind: Kind): Judged {
   const read = readPart(text, 'x.json');
   if (!read.ok) return only(read);
   const facts =
-    kind === 'absurd' || kind === 'part'
-      ? report(read.value, firstLathe)
-      : draftReport(read.value, firstLathe);
+    kind === 'absurd' || kind === 'part' ? report(read.value, firstLathe) : draftReport(read.value);
   const again = readPart(writePart(read.value), 'x.json');
   if (!again.ok) return { read: true, fault: `what was read cannot be read again: ${again.problem.say}` };
   if (
