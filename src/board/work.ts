@@ -57,10 +57,12 @@ export class Work {
     });
   }
 
-  addLand(mm: number, radius: number): void {
+  /** @param pointed - Whether somebody pointed there, so that it may count as traced. */
+  addLand(mm: number, radius: number, pointed = true): void {
     const { part } = this.#desk.given();
     const onward = mm > this.#desk.drawing.places.extent || part.segments.length === 0;
-    this.change(this.#traced(addLand(part, this.#desk.drawing.places, mm, radius)));
+    const added = addLand(part, this.#desk.drawing.places, mm, radius);
+    this.change(pointed ? this.#traced(added) : added);
     if (!onward) return;
     const now = this.#desk.given().part;
     const [from, to] = [now.faces.at(-2)?.id ?? '', now.faces.at(-1)?.id ?? ''];
@@ -74,8 +76,8 @@ export class Work {
     const { places, tall } = this.#desk.drawing;
     const k = part.segments.findIndex((s) => chosen?.kind === 'segment' && s.id === chosen.id);
     const [a, b] = [places.at.get(part.faces[k]?.id ?? ''), places.at.get(part.faces[k + 1]?.id ?? '')];
-    if (a !== undefined && b !== undefined) return this.addLand((a + b) / 2, tall);
-    this.addLand(places.extent > 0 ? places.extent * 1.2 : 25, tall > 0.01 ? tall : 8);
+    if (a !== undefined && b !== undefined) return this.addLand((a + b) / 2, tall, false);
+    this.addLand(places.extent > 0 ? places.extent * 1.2 : 25, tall > 0.01 ? tall : 8, false);
   }
 
   /** Does a deed; what it put into the part is chosen, and its first size opened to be typed over. */
