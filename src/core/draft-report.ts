@@ -56,7 +56,12 @@ export function reportWith(part: Part, lathe: Lathe, { planner, measured }: Mean
   };
 }
 
-const note = ({ code, where, say }: Problem): Note => ({ code, where, say });
+const note = ({ code, where, say, facts }: Problem): Note => {
+  const ways = facts?.['ways'];
+  return { code, where, say, ...(isList(ways) ? { ways } : {}) };
+};
+
+const isList = (fact: unknown): fact is readonly string[] => Array.isArray(fact);
 
 /** A land that keeps the bar's skin has the bar's size for its aim. */
 function withSkin(rows: DiameterRow[], planned: Planned): DiameterRow[] {

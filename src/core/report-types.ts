@@ -18,7 +18,8 @@ export type DiameterRow = {
   aim_mm: number | null;
   fit: { clearance_min_mm: number; clearance_max_mm: number } | null;
 };
-export type Note = { code: string; where: string; say: string };
+/** A problem as the report carries it; `ways`: of `no-way`, each way that was looked at, with what stands in its way. */
+export type Note = { code: string; where: string; say: string; ways?: readonly string[] };
 
 /** The one object that the command line writes, the browser shows and the sheet prints. */
 export type Report = {

@@ -1,7 +1,7 @@
 import type { ResolvedPart } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
 import { chartLinks } from './chart-links.ts';
-import { resultant } from './error-tree.ts';
+import { errorTree } from './error-tree.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import type { MeasuredFace } from './measured.ts';
 import { stockRemoval } from './stock-removal.ts';
@@ -25,6 +25,7 @@ export function chart(
   measured: readonly MeasuredFace[],
 ): Charted {
   const links = chartLinks(drafts, measured);
+  const located = errorTree(links);
   const rows: ChartRow[] = [];
   const warnings: Problem[] = [];
   const first = drafts[0];
@@ -32,7 +33,7 @@ export function chart(
     if (length.size.reference || !first) continue;
     const from = first.bench.outline.stations.get(length.from);
     const to = first.bench.outline.stations.get(length.to);
-    const path = resultant(links, `face ${length.from}`, `face ${length.to}`);
+    const path = located(`face ${length.from}`, `face ${length.to}`);
     if (from === undefined || to === undefined || !path) continue;
     const distance = to - from;
     const { min, max } = length.size;

@@ -12,6 +12,9 @@ export type Resultant = {
   readonly through: readonly string[];
 };
 
+/** Answers how a face is located from another; see `resultant`. */
+export type ErrorTree = (from: string, to: string) => Resultant | null;
+
 /**
  * Distance between two faces of a tolerance chart, and the sum of the errors on the path of links that joins them
  * (worst case). An error that both ends share cancels, because the path does not pass it.
@@ -20,39 +23,62 @@ export type Resultant = {
  * @returns Null where nothing joins the two.
  * Source: the rooted tree of a tolerance chart; the resultant is the sum on the one path between two nodes.
  */
-export function resultant(links: readonly Link[], from: string, to: string): Resultant | null {
-  type Seen = { distance: number; error: number; back: string | null };
-  const seen = new Map<string, Seen>([[from, { distance: 0, error: 0, back: null }]]);
-  const next = neighbours(links);
-  const queue = [from];
-  for (let node = queue.shift(); node !== undefined && node !== to; node = queue.shift()) {
-    const here = seen.get(node);
-    if (!here) continue;
-    for (const [far, link] of next.get(node) ?? []) {
-      if (seen.has(far)) continue;
-      const distance = (link.distance ?? 0) * (link.a === node ? 1 : -1);
-      seen.set(far, { distance: here.distance + distance, error: here.error + link.error, back: node });
-      queue.push(far);
+export const resultant = (links: readonly Link[], from: string, to: string): Resultant | null =>
+  errorTree(links)(from, to);
+
+type Near = { readonly node: string; readonly distance: number; readonly error: number };
+
+/** The same for many questions about the same links: they are sorted by face once. */
+export function errorTree(links: readonly Link[]): ErrorTree {
+  const near = neighbours(links);
+  return (from, to) => {
+    const back = search(near, from, to);
+    if (!back) return null;
+    const through: string[] = [];
+    let [distance, error] = [0, 0];
+    for (let node: string | null = to; node !== null;) {
+      through.push(node);
+      const step: Step | null = back.get(node) ?? null;
+      distance += step?.by.distance ?? 0;
+      error += step?.by.error ?? 0;
+      node = step?.from ?? null;
     }
-  }
-  const end = seen.get(to);
-  if (!end) return null;
-  const through: string[] = [];
-  for (let node: string | null = to; node !== null; node = seen.get(node)?.back ?? null)
-    through.unshift(node);
-  return { distance: end.distance, error: end.error, through };
+    return { distance, error, through: through.reverse() };
+  };
 }
 
-function neighbours(links: readonly Link[]): Map<string, [string, Link][]> {
-  const found = new Map<string, [string, Link][]>();
-  const add = (from: string, to: string, link: Link): void => {
+/** How a face was reached: from which, by which link. */
+type Step = { readonly from: string; readonly by: Near };
+
+/** Breadth first, until `to` is found; null where it is not. */
+function search(
+  near: ReadonlyMap<string, Near[]>,
+  from: string,
+  to: string,
+): Map<string, Step | null> | null {
+  const back = new Map<string, Step | null>([[from, null]]);
+  const queue = [from];
+  for (const node of queue) {
+    if (node === to) return back;
+    for (const by of near.get(node) ?? []) {
+      if (back.has(by.node)) continue;
+      back.set(by.node, { from: node, by });
+      queue.push(by.node);
+    }
+  }
+  return null;
+}
+
+function neighbours(links: readonly Link[]): Map<string, Near[]> {
+  const found = new Map<string, Near[]>();
+  const add = (from: string, near: Near): void => {
     const list = found.get(from);
-    if (list) list.push([to, link]);
-    else found.set(from, [[to, link]]);
+    if (list) list.push(near);
+    else found.set(from, [near]);
   };
-  for (const link of links) {
-    add(link.a, link.b, link);
-    add(link.b, link.a, link);
+  for (const { a, b, distance = 0, error } of links) {
+    add(a, { node: b, distance, error });
+    add(b, { node: a, distance: -distance, error });
   }
   return found;
 }

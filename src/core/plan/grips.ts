@@ -75,22 +75,29 @@ export function landGrips(
   return grips;
 }
 
+/** A land that cannot be gripped: what stands in the way, and its name with the figures that belong to it. */
+export type Ungripped = { readonly why: string; readonly land: string };
+
 /** Why a land of the finished work cannot be gripped with the free end worked on; null for what is no land to grip. */
-export function whyNotGripped(work: Work, lathe: ResolvedLathe, clear: number, i: number): string | null {
+export function whyNotGripped(work: Work, lathe: ResolvedLathe, clear: number, i: number): Ungripped | null {
   const land = work.lands[i];
   if (!land || land.segment.form !== 'cylinder') return null;
   const { u0, u1 } = flat(work, i);
   const least = leastGrip(lathe, land.blank);
   const free = u1 - Math.max(u0, clear);
-  if (free <= 0) return `${land.id} is worked on in that holding`;
+  if (free <= 0) return { why: 'worked on in that holding', land: land.id };
   if (work.lands.slice(i + 1).some((l) => l.blank > land.blank))
-    return `${land.id} stands before a thicker one`;
-  if (free < least) return `${land.id} gives ${size(free, lathe)} to grip, ${size(least, lathe)} are wanted`;
-  if (!colletHolds(lathe, land.blank))
-    return land.segment.role === 'journal'
-      ? `${land.id} fits no collet, and hard jaws do not go on a journal`
-      : `${land.id} fits no collet and no chuck`;
-  return `what lies behind ${land.id} does not pass the spindle`;
+    return { why: 'before a thicker land', land: land.id };
+  if (free < least)
+    return {
+      why: 'too short',
+      land: `${land.id} (${size(free, lathe)} of the ${size(least, lathe)} wanted)`,
+    };
+  if (colletHolds(lathe, land.blank))
+    return { why: 'behind it lies what does not pass the spindle', land: land.id };
+  return land.segment.role === 'journal'
+    ? { why: 'fits no collet, and hard jaws do not go on a journal', land: land.id }
+    : { why: 'fits no collet and no chuck', land: land.id };
 }
 
 type Run = { u0: number; u1: number; d: number; held: number; lands: Land[] };

@@ -47,19 +47,43 @@ export function outOfSwing(bar: Length, lathe: ResolvedLathe): NoPlan {
   return { plan: null, outline: null, errors: [problem], warnings: [] };
 }
 
+/** Reasons told in full; of what else stands in the way only the number of ways is said. */
+const TOLD = 3;
+
+/**
+ * Code `no-way`: every way was refused. The sentence tells the commonest reasons once each, by the case that comes
+ * nearest (the shortest); `facts.ways` has every way with its own reason.
+ */
 export function noWay(refused: readonly Refused[], part: ResolvedPart): NoPlan {
-  // Ways that fail for one reason are named together.
-  const reasons = new Map<string, Set<string>>();
-  for (const { name, why } of refused) reasons.set(why, (reasons.get(why) ?? new Set()).add(name));
-  const tried =
-    reasons.size === 1
-      ? [...reasons.keys()].join('')
-      : [...reasons].map(([why, names]) => `${[...names].join(', ')}: ${why}`).join('; ');
-  const pinned = Object.keys(part.pins).length > 0 ? ' with what you have settled about the plan' : '';
-  const say = `No way to hold and cut this part${pinned} was found. ${tried ? `${tried}.` : ''}`.trim();
-  const problem: Problem = { code: 'no-way', where: pinned ? 'pins' : 'plan', say };
+  const pinned = Object.keys(part.pins).length > 0;
+  const problem: Problem = {
+    code: 'no-way',
+    where: pinned ? 'pins' : 'plan',
+    say: `No way to hold and cut this part${pinned ? ' with what you have settled about the plan' : ''} was found. ${sayReasons(refused)}`.trim(),
+    facts: { ways: refused.map(({ name, why }) => `${name}: ${why}`) },
+  };
   return { plan: null, outline: null, errors: [problem], warnings: [] };
 }
+
+/** What stands in the way, reasons of one kind (the same up to their first colon) taken together, most ways first. */
+function sayReasons(refused: readonly Refused[]): string {
+  const kinds = new Map<string, string[]>();
+  for (const { why } of refused) {
+    const kind = why.split(': ')[0] ?? why;
+    kinds.set(kind, [...(kinds.get(kind) ?? []), why]);
+  }
+  const groups = [...kinds.values()].sort((a, b) => b.length - a.length);
+  const shortest = (whys: readonly string[]): string =>
+    whys.reduce((best, why) => (why.length < best.length ? why : best));
+  if (groups.length === 1) return groups.map((whys) => `${capital(shortest(whys))}.`).join('');
+  const told = groups
+    .slice(0, TOLD)
+    .map((whys) => `${whys.length} of ${refused.length} ways: ${shortest(whys)}.`);
+  const rest = groups.slice(TOLD).flat().length;
+  return [...told, ...(rest ? [`${rest} more: other reasons.`] : [])].join(' ');
+}
+
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
 /** Something settled that stands in the way of every plan. */
 export const notKept = ({ where, words }: PinItem): Problem => ({

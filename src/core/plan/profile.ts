@@ -30,7 +30,10 @@ export function arc(z0: Length, z1: Length, d0: Length, d1: Length): Curve {
 }
 
 /** A curve as a profile of one piece. */
-export const whole = (curve: Curve): Piece => ({ ...curve, whole: curve });
+export const whole = (curve: Curve): Piece => {
+  const { shape, z0, z1, d0, d1 } = curve;
+  return { shape, z0, z1, d0, d1, whole: curve };
+};
 
 /**
  * Diameter of a curve at z (anywhere from its z0 to its z1), rounded once to the picometre where it is no whole
@@ -60,6 +63,7 @@ function onArc({ z0, z1, d0, d1 }: Curve, z: Length): Length {
 
 /** The part of a piece between two places inside it. */
 export function clip(piece: Piece, z0: Length, z1: Length): Piece {
+  if (piece.z0 === z0 && piece.z1 === z1) return piece;
   const { whole: all } = piece;
   return { shape: piece.shape, z0, z1, d0: diameterOn(all, z0), d1: diameterOn(all, z1), whole: all };
 }
@@ -76,16 +80,20 @@ export const replace = (profile: Profile, curve: Curve): Profile =>
 
 /** The pieces between two places. */
 export function between(profile: Profile, z0: Length, z1: Length): Profile {
-  return profile
-    .filter((p) => p.z0 < z1 && p.z1 > z0)
-    .map((p) => (p.z0 >= z0 && p.z1 <= z1 ? p : clip(p, later(p.z0, z0), earlier(p.z1, z1))));
+  const out: Piece[] = [];
+  for (const p of profile) if (p.z0 < z1 && p.z1 > z0) out.push(clip(p, later(p.z0, z0), earlier(p.z1, z1)));
+  return out;
 }
 
 /** Diameter on either side of a place: [left of it, right of it]; null beyond an end. */
 export function diametersAt(profile: Profile, z: Length): readonly [Length | null, Length | null] {
-  const left = profile.find((p) => p.z0 < z && z <= p.z1);
-  const right = profile.find((p) => p.z0 <= z && z < p.z1);
-  return [left ? diameterOn(left.whole, z) : null, right ? diameterOn(right.whole, z) : null];
+  let [left, right]: [Length | null, Length | null] = [null, null];
+  for (const p of profile) {
+    if (p.z0 < z && z <= p.z1) left ??= diameterOn(p.whole, z);
+    if (p.z0 <= z && z < p.z1) right ??= diameterOn(p.whole, z);
+    if (p.z0 > z) break;
+  }
+  return [left, right];
 }
 
 const earlier = (a: Length, b: Length): Length => (a < b ? a : b);
@@ -111,7 +119,7 @@ function rework(
       continue;
     }
     if (old.z0 < z0) out.push(clip(old, old.z0, z0));
-    out.push(...make(clip(old, z0, z1), clip(fresh, z0, z1)));
+    for (const piece of make(clip(old, z0, z1), clip(fresh, z0, z1))) out.push(piece);
     if (old.z1 > z1) out.push(clip(old, z1, old.z1));
   }
   return joined(out);
@@ -119,6 +127,8 @@ function rework(
 
 /** The smaller (sign 1) or the larger (sign -1) of two pieces over one stretch, split where they cross. */
 function lesser(old: Piece, fresh: Piece, sign: 1 | -1): readonly Piece[] {
+  // Two level pieces cross nowhere.
+  if (old.d0 === old.d1 && fresh.d0 === fresh.d1) return [sign * (fresh.d0 - old.d0) >= 0 ? old : fresh];
   const over = (z: Length): number => sign * (diameterOn(fresh.whole, z) - diameterOn(old.whole, z));
   const stops = new Set<Length>([old.z0, old.z1]);
   let last = old.z0;

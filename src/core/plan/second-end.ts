@@ -171,8 +171,13 @@ function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
 }
 
 function noGrip(work: Work, bench: Bench, clear: number): string {
-  const each = work.lands.flatMap((_, i) => whyNotGripped(work, bench.lathe, clear, i) ?? []);
-  return `turned round, no finished land can be gripped: ${each.join(', ') || 'there is no cylinder'}`;
+  const lands = new Map<string, string[]>();
+  for (const i of work.lands.keys()) {
+    const no = whyNotGripped(work, bench.lathe, clear, i);
+    if (no) lands.set(no.why, [...(lands.get(no.why) ?? []), no.land]);
+  }
+  const each = [...lands].map(([why, ids]) => `${ids.join(', ')} ${why}`);
+  return `turned round, no finished land can be gripped: ${each.join('; ') || 'there is no cylinder'}`;
 }
 
 const span = (work: Work, grip: LandGrip): { z0_mm: number; z1_mm: number; on: 'bar' | string[] } => {

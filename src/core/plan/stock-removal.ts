@@ -1,4 +1,4 @@
-import { type Link, resultant } from './error-tree.ts';
+import { errorTree, type Link } from './error-tree.ts';
 import { facesMade, type Maker } from './faces-made.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import type { Cut, StockRow } from './types.ts';
@@ -15,14 +15,14 @@ const SAWN = 500_000_000;
  */
 export function stockRemoval(drafts: readonly HoldingDraft[], links: readonly Link[]): StockRow[] {
   const states = drafts.flatMap(leftStates);
-  const all = [...links, ...states.flatMap((state) => state.links)];
+  const located = errorTree([...links, ...states.flatMap((state) => state.links)]);
   return drafts.flatMap((draft, i) =>
     [...facesMade(draft)].flatMap(([station, maker]): StockRow[] => {
       const before = stateBefore(draft, station, maker, states);
       if (!before) return [];
       const sawn = before.node === null;
       const node = `${draft.setup.id}:${station}`;
-      const path = resultant(all, before.node ?? (i === 0 ? node : `${draft.setup.id}:datum`), node);
+      const path = located(before.node ?? (i === 0 ? node : `${draft.setup.id}:datum`), node);
       if (!path || before.taken <= 0) return [];
       const error = path.error + (sawn ? SAWN : 0);
       return [

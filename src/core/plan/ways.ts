@@ -6,27 +6,22 @@ import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
 import type { Pins } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
 import { type Bar, barsFor } from './bars.ts';
-import { chart } from './chart.ts';
-import { measuredFaces, sayMeasured } from './measured.ts';
 import { workOf, type Work } from './frame.ts';
 import type { Bench } from './holding-draft.ts';
 import { beyondTools } from './no-tool.ts';
-import { offLathe } from './off-lathe.ts';
 import { orderOf } from './order.ts';
-import { stiffnessRows } from './rigidity.ts';
-import { scribeLines } from './scribe.ts';
 import { materialOf } from './speeds.ts';
-import type { Holding, Plan } from './types.ts';
+import type { Plan } from './types.ts';
 import type { Trial } from './trial.ts';
 import { replay } from './virtual-lathe.ts';
-import { matchedApart, planWarnings } from './warnings.ts';
+import { type Candidate, compare, type Settled, weigh, whyBeaten } from './weigh.ts';
 import { barWays } from './way-bar.ts';
 import { centresWays } from './way-centres.ts';
 import { stageWays } from './way-stages.ts';
 import { splitWays } from './way-split.ts';
 import { MOST_STEPS, noBar, notKept, noWay, outOfSwing, tooMany } from './no-plan.ts';
-import { bindingPins, againstPins, pinItems, wantsWay } from './pins.ts';
-import { stubWarnings, withStubs } from './stubs.ts';
+import { bindingPins, pinItems, wantsWay } from './pins.ts';
+import { withStubs } from './stubs.ts';
 import { endFace, isRefused, type Refused, type Way } from './way.ts';
 
 export type Planned = {
@@ -36,16 +31,6 @@ export type Planned = {
   readonly errors: readonly Problem[];
   readonly warnings: readonly Problem[];
 };
-
-type Candidate = {
-  name: string;
-  plan: Plan;
-  outline: Outline;
-  warnings: () => Problem[];
-  cost: number[];
-  pins: Pins;
-};
-type Settled<T> = T & { readonly pins: Pins };
 
 /**
  * The best way to hold and cut a closed part on a lathe, proved by replaying it on the virtual lathe; every other way
@@ -83,24 +68,23 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
     if (!solid.ok) continue;
     const outline = withStubs(solid.value, part.stubs, lathe, bar.diameter);
     for (const way of waysWith(part, outline, lathe, bar)) {
-      if (isRefused(way)) refused.push(way);
-      else weigh(part, outline, lathe, way, candidates, refused);
+      const weighed = isRefused(way) ? way : weigh(part, outline, lathe, way);
+      if ('why' in weighed) refused.push(weighed);
+      else candidates.push(weighed);
     }
   }
-  candidates.sort((a, b) => compare(a.cost, b.cost));
-  const best = nextSound(candidates, lathe, refused);
+  const sound = soundOf(candidates, lathe, refused);
+  const [best, ...beaten] = sound;
   if (!best) return noWay(refused, part);
-  const second = nextSound(candidates, lathe, refused);
   const left = [
-    ...(second ? [{ ...second, why: whyBeaten(best.cost, second.cost, true), can: true }] : []),
-    ...candidates.map((c) => ({ ...c, why: whyBeaten(best.cost, c.cost, false), can: false })),
-    ...refused.map((r) => ({ ...r, why: `${r.why}.`, can: false })),
+    ...beaten.map((c, i) => ({ ...c, why: whyBeaten(best.cost, c.cost, i === 0), runner_up: i === 0 })),
+    ...refused.map((r) => ({ ...r, why: `${r.why}.`, runner_up: false })),
   ];
-  const rejected = left.map(({ name, why, pins, can }, i) => ({
+  const rejected = left.map(({ name, why, pins, runner_up }) => ({
     way: name,
     why,
     pins: pins.bar === best.pins.bar ? withoutBar(pins) : pins,
-    runner_up: can && i === 0,
+    runner_up,
   }));
   return {
     plan: { ...best.plan, rejected, order: orderOf(best.plan, best.outline, lathe) },
@@ -110,22 +94,21 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   };
 }
 
-/**
- * The first of the candidates that its own replay finds sound, taken off the list; what it refuses is refused. Only
- * what is taken or comes second is played through: what is beaten by both need not be.
- */
-function nextSound(
-  candidates: Candidate[],
+/** The candidates that their own replay finds sound, the best first; what it finds wrong with the others refuses them. */
+function soundOf(
+  candidates: readonly Candidate[],
   lathe: ResolvedLathe,
   refused: Settled<Refused>[],
-): Candidate | undefined {
-  for (let next = candidates.shift(); next; next = candidates.shift()) {
-    const flaw = replay(next.plan, next.outline, lathe)[0];
-    if (!flaw) return next;
-    const why = `its own replay stops at ${flaw.where}: ${flaw.say}`.replace(/\.$/, '');
-    refused.push({ name: next.name, why, pins: next.pins });
-  }
-  return undefined;
+): Candidate[] {
+  return [...candidates]
+    .sort((a, b) => compare(a.cost, b.cost))
+    .filter(({ plan, outline, name, pins }) => {
+      const flaw = replay(plan, outline, lathe)[0];
+      if (!flaw) return true;
+      const why = `its own replay stops at ${flaw.where}: ${flaw.say}`.replace(/\.$/, '');
+      refused.push({ name, why, pins });
+      return false;
+    });
 }
 
 const withoutBar = ({ way, first, seat }: Pins): Pins => ({
@@ -188,89 +171,4 @@ const WAYS = [
 function withPinnedBlade(lathe: ResolvedLathe, blade: string | undefined): ResolvedLathe {
   if (!lathe.tools.some((t) => t.kind === 'blade' && t.id === blade)) return lathe;
   return { ...lathe, tools: lathe.tools.filter((t) => t.kind !== 'blade' || t.id === blade) };
-}
-
-/** Numbers the cuts, adds marks, chart, stiffness and what is cut elsewhere, and costs it. */
-function weigh(
-  part: ResolvedPart,
-  outline: Outline,
-  lathe: ResolvedLathe,
-  way: Settled<Way>,
-  candidates: Candidate[],
-  refused: Settled<Refused>[],
-): void {
-  const measured = measuredFaces(part, way.drafts);
-  const against = typeof measured === 'string' ? measured : againstPins(part.pins, way.drafts);
-  if (against !== null || typeof measured === 'string') {
-    refused.push({ name: way.name, why: against ?? '', pins: way.pins });
-    return;
-  }
-  sayMeasured(measured);
-  const cuts = way.drafts.flatMap((d) => d.cuts);
-  const after = offLathe(outline, part, lathe);
-  [...cuts, ...after].forEach((cut, i) => (cut.n = i + 1));
-  const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d) }));
-  const charted = chart(part, way.drafts, measured);
-  const stiffness = stiffnessRows(way.drafts);
-  const plan: Plan = {
-    stock: way.stock,
-    holdings,
-    off_lathe: after,
-    chart: charted.rows,
-    stock_removal: charted.stock,
-    stiffness,
-    way: { name: way.name, pins: way.pins, split: way.split ?? null },
-    rejected: [],
-  };
-  const apart = matchedApart(outline, plan).length;
-  const cost = [
-    charted.rows.filter((r) => !r.ok).length,
-    stiffness.filter((r) => !r.ok).length,
-    apart + journalsApart(part, plan),
-    way.shimmed ? 1 : 0,
-    way.unsupported ? 1 : 0,
-    way.centreLeft ? 1 : 0,
-    holdings.length,
-    way.stock.length_mm,
-  ];
-  const warnings = (): Problem[] => [
-    ...charted.warnings,
-    ...planWarnings(part, outline.kept?.bare ?? outline, lathe, way, plan),
-    ...stubWarnings(outline),
-  ];
-  candidates.push({ name: way.name, plan, outline, warnings, cost, pins: way.pins });
-}
-
-/** Holdings beyond one in which journals and seats are finished. */
-function journalsApart(part: ResolvedPart, plan: Plan): number {
-  const running = new Set(
-    part.segments.filter((s) => s.role === 'journal' || s.role === 'seat').map((s) => s.id),
-  );
-  const holdings = plan.holdings.filter((h) =>
-    h.cuts.some((c) => c.kind === 'finish' && running.has(c.segment ?? '')),
-  );
-  return Math.max(0, holdings.length - 1);
-}
-
-const REASONS = [
-  'fewer drawing lengths are held by it',
-  'more of its finishing cuts spring beyond their limits',
-  'it finishes journals in different holdings, so that they may not run true to each other',
-  'it grips a finished seat in hard jaws',
-  'it lets long work stand out with nothing to hold it up',
-  'it leaves a centre hole that the drawing does not show',
-  'it takes more holdings',
-  'it takes more bar',
-];
-
-function compare(a: readonly number[], b: readonly number[]): number {
-  const at = a.findIndex((x, i) => x !== b[i]);
-  return at < 0 ? 0 : (a[at] ?? 0) - (b[at] ?? 0);
-}
-
-function whyBeaten(best: readonly number[], other: readonly number[], proved: boolean): string {
-  const at = best.findIndex((x, i) => x !== other[i]);
-  if (at < 0) return proved ? 'It is as good, and comes second.' : 'It is no better.';
-  const reason = REASONS[at] ?? 'it is worse';
-  return proved ? `It can be done, but ${reason}.` : `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`;
 }

@@ -103,9 +103,16 @@ export function deflection(beam: Beam, load_mm: number, query_mm: number): numbe
 /** Forces in the steady and in the centre (in order along the bar) under a unit load; then, on a centre, the tilt at the start. */
 export function pinForces(beam: Beam, load_mm: number): readonly number[] {
   const load = within(beam, load_mm);
-  const sides = beam.pins.map((pin) => free(beam.steps, pin, load));
+  const sides: number[] = [];
+  for (const pin of beam.pins) sides.push(free(beam.steps, pin, load));
   if (beam.tilts) sides.push(load);
-  return beam.inverse.map((row) => row.reduce((sum, x, i) => sum + x * (sides[i] ?? 0), 0));
+  const forces: number[] = [];
+  for (const row of beam.inverse) {
+    let sum = 0;
+    for (let i = 0; i < row.length; i++) sum += (row[i] ?? 0) * (sides[i] ?? 0);
+    forces.push(sum);
+  }
+  return forces;
 }
 
 const within = (beam: Beam, z: number): number => Math.min(Math.max(z, 0), beam.length_mm);

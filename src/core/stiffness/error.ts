@@ -34,7 +34,8 @@ export type Verdict = {
 export const MOST_FREE_DIAMETERS = 12;
 
 const SAMPLES = 24;
-const REFINEMENTS = 14;
+const REFINEMENTS = 12;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
  * Error in mm that springing leaves along a segment: the range of twice the deflection under the tool from one end of
@@ -48,7 +49,13 @@ export function segmentError(pass: Pass): number {
   const yields = underTool(pass);
   const spring = (z: number): number => push * yields(z);
   const [from, to] = [Math.min(pass.from_mm, pass.to_mm), Math.max(pass.from_mm, pass.to_mm)];
-  return extreme(spring, from, to, 1) - extreme(spring, from, to, -1);
+  const { centre, steadyAt_mm, travellingBehind_mm, start } = pass.support;
+  // Held by the grip alone the bar gives more the farther out it is pushed: the ends of the pass are the extremes.
+  if (!centre && steadyAt_mm === null && (travellingBehind_mm ?? null) === null && start !== 'centre')
+    return spring(to) - spring(from);
+  const samples: number[] = [];
+  for (let i = 0; i <= SAMPLES; i++) samples.push(spring(from + (i * (to - from)) / SAMPLES));
+  return extreme(spring, from, to, samples, 1) - extreme(spring, from, to, samples, -1);
 }
 
 /**
@@ -67,21 +74,34 @@ function underTool({ pieces, support, youngs_MPa }: Pass): (z: number) => number
       : deflection(withSteady(beam, support.centre, z + behind), z, z);
 }
 
-/** Largest (sign 1) or smallest value between two places: samples, then the neighbourhood of the best by thirds. */
-function extreme(of: (z: number) => number, from: number, to: number, sign: 1 | -1): number {
+/** Largest (sign 1) or smallest value between two places: samples, then the neighbourhood of the best by golden section. */
+function extreme(
+  of: (z: number) => number,
+  from: number,
+  to: number,
+  samples: readonly number[],
+  sign: 1 | -1,
+): number {
+  let [at, best] = [0, samples[0] ?? 0];
+  samples.forEach((value, i) => {
+    if (sign * value > sign * best) [at, best] = [i, value];
+  });
   const step = (to - from) / SAMPLES;
-  let best = from;
-  for (let i = 0; i <= SAMPLES; i++) {
-    const z = from + i * step;
-    if (sign * of(z) > sign * of(best)) best = z;
-  }
-  let [a, b] = [Math.max(from, best - step), Math.min(to, best + step)];
+  let [a, b] = [from + Math.max(0, at - 1) * step, from + Math.min(SAMPLES, at + 1) * step];
+  let [l, r] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)];
+  let [atL, atR] = [of(l), of(r)];
   for (let i = 0; i < REFINEMENTS; i++) {
-    const [l, r] = [a + (b - a) / 3, b - (b - a) / 3];
-    if (sign * of(l) < sign * of(r)) a = l;
-    else b = r;
+    if (sign * atL < sign * atR) {
+      [a, l, atL] = [l, r, atR];
+      r = a + GOLDEN * (b - a);
+      atR = of(r);
+    } else {
+      [b, r, atR] = [r, l, atL];
+      l = b - GOLDEN * (b - a);
+      atL = of(l);
+    }
   }
-  return sign * Math.max(sign * of(best), sign * of((a + b) / 2));
+  return sign * Math.max(sign * best, sign * atL, sign * atR);
 }
 
 /**

@@ -47,9 +47,9 @@ const worst = (all: readonly number[]): number =>
 const nameAt = (segments: Scene['outline']['segments'], z: Length): string =>
   segments.find((s) => s.z0 <= z && z < s.z1)?.id ?? 'result';
 
-function holeFlaws({ finalWithoutCentres, target, outline }: Scene): Problem[] {
+function holeFlaws({ insideWithoutCentres, target, outline }: Scene): Problem[] {
   const drawn = between(target.inside, ZERO, outline.length);
-  const off = sideBySide(finalWithoutCentres.inside, drawn).filter((s) =>
+  const off = sideBySide(insideWithoutCentres, drawn).filter((s) =>
     differences(s).some((d) => Math.abs(d) > rounding(s.a, s.b)),
   );
   const first = off[0];

@@ -4,7 +4,8 @@ import type { Outline } from '../../outline/types.ts';
 import type { ResolvedLathe } from '../../part/resolved.ts';
 import { afterCut, bodyAt, cutCurve, cutsInside, fromReport, isApart, startBar } from '../bar.ts';
 import type { Bar } from '../bar.ts';
-import type { Curve } from '../profile.ts';
+import { between, raise } from '../profile.ts';
+import type { Curve, Profile } from '../profile.ts';
 import type { Cut, Holding, Plan, Support } from '../types.ts';
 import { targetOf } from './target.ts';
 import type { Target } from './target.ts';
@@ -54,9 +55,9 @@ export type Scene = {
   readonly target: Target;
   readonly held: readonly Held[];
   readonly steps: readonly Step[];
-  /** What is left in the hand at the end: as it is, and as it would be without centre holes. */
+  /** What is left in the hand at the end, and its holes as they would be without centre holes. */
   readonly final: Bar;
-  readonly finalWithoutCentres: Bar;
+  readonly insideWithoutCentres: Profile;
   readonly finalMouths: Mouths;
 };
 
@@ -66,12 +67,13 @@ export const at = (mm: number): Length => fromReport(mm) ?? ZERO;
 /** The place of the end that stands free. */
 export const freeEnd = (bar: Bar, side: Side): Length => (side === 'left' ? bar.z0 : bar.z1);
 
-type State = { readonly bar: Bar; readonly plain: Bar; readonly mouths: Mouths };
+/** `plain`: the holes as they would be without centre holes; the outside is the same. */
+type State = { readonly bar: Bar; readonly plain: Profile; readonly mouths: Mouths };
 
 /** Plays a plan through, cut by cut, without judging it. */
 export function sceneOf(plan: Plan, outline: Outline, lathe: ResolvedLathe): Scene {
   const bar = startBar(plan.stock);
-  let state: State = { bar, plain: bar, mouths: { left: null, right: null } };
+  let state: State = { bar, plain: bar.inside, mouths: { left: null, right: null } };
   const held: Held[] = [];
   for (const holding of plan.holdings) {
     const [played, next] = play(holding, state);
@@ -86,7 +88,7 @@ export function sceneOf(plan: Plan, outline: Outline, lathe: ResolvedLathe): Sce
     held,
     steps: held.flatMap((h) => h.steps),
     final: state.bar,
-    finalWithoutCentres: state.plain,
+    insideWithoutCentres: state.plain,
     finalMouths: state.mouths,
   };
 }
@@ -140,8 +142,18 @@ function play(holding: Holding, start: State): [Held, State] {
 
 function stateAfter(state: State, cut: Cut, free: Side): State {
   const bar = afterCut(state.bar, cut);
-  const plain = cut.kind === 'centre-drill' ? state.plain : afterCut(state.plain, cut);
-  return { bar, plain, mouths: { ...state.mouths, [free]: mouthAfter(state, bar, cut, free) } };
+  const mouth = mouthAfter(state, bar, cut, free);
+  if (bar === state.bar && mouth === state.mouths[free]) return state;
+  return { bar, plain: plainAfter(state, bar, cut), mouths: { ...state.mouths, [free]: mouth } };
+}
+
+/** The holes without centre holes: they are the bar's own until one is drilled. */
+function plainAfter({ bar: before, plain }: State, bar: Bar, cut: Cut): Profile {
+  const inside = cutsInside(cut);
+  if (plain === before.inside && cut.kind !== 'centre-drill') return bar.inside;
+  const curve = inside && cut.kind !== 'centre-drill' ? cutCurve(cut) : null;
+  if (curve) return raise(plain, curve);
+  return bar.z0 === before.z0 && bar.z1 === before.z1 ? plain : between(plain, bar.z0, bar.z1);
 }
 
 /** The mouth at the free end after a cut: drilling as wide destroys it, facing makes it smaller. */
@@ -160,5 +172,6 @@ function mouthAfter(state: State, bar: Bar, cut: Cut, free: Side): Length | null
 function takenOut(state: State, free: Side): State {
   if (!isApart(state.bar)) return state;
   const mouths = free === 'left' ? { ...state.mouths, right: null } : { ...state.mouths, left: null };
-  return { bar: bodyAt(state.bar, free), plain: bodyAt(state.plain, free), mouths };
+  const bar = bodyAt(state.bar, free);
+  return { bar, plain: between(state.plain, bar.z0, bar.z1), mouths };
 }

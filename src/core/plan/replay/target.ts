@@ -19,8 +19,16 @@ export type Target = { readonly outside: Profile; readonly inside: Profile; read
 const FAR = pm(1e15);
 const NEAR = pm(-1e15);
 
-/** The finished part, from its outline, as profiles that a bar can be compared with. */
+const known = new WeakMap<Outline, Target>();
+
+/** The finished part, from its outline, as profiles that a bar can be compared with; kept, as many plans are of one part. */
 export function targetOf(outline: Outline): Target {
+  const target = known.get(outline) ?? madeOf(outline);
+  known.set(outline, target);
+  return target;
+}
+
+function madeOf(outline: Outline): Target {
   const lands = outline.segments.filter((s) => s.z0 < s.z1);
   const start: Profile = [whole(line(NEAR, FAR, ZERO, ZERO))];
   const plain = lands.reduce((p, s) => replace(p, line(s.z0, s.z1, s.d0, s.d1)), start);
