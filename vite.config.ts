@@ -20,6 +20,8 @@ export default defineConfig({
     outDir: here('./dist'),
     emptyOutDir: true,
     target: 'es2022',
+    // A browser without it fetches what is behind an import a moment later; nothing else is lost.
+    modulePreload: { polyfill: false },
     // All that the board needs in one file: it compresses better so, and comes in one go.
     rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'board', test: /src\/main\.ts$/ }] } } },
   },

@@ -17,7 +17,15 @@ export function startStage(
     const font = { family: inks.family, size: 13.5 };
     return { inks, font, measure: labelMeasure(pen, font) };
   };
-  const restyle = () => (desk.paper.style = style());
+  /** The inks, and the width of letters that another font draws otherwise: what stays as it was is not laid out anew. */
+  let known = '';
+  const restyle = () => {
+    const fresh = style();
+    const looks = JSON.stringify([fresh.inks, fresh.measure('AØ½ 0123456789 mil')]);
+    if (looks === known) return;
+    known = looks;
+    desk.paper.style = fresh;
+  };
   const begin = () => {
     if (gone) return;
     restyle();

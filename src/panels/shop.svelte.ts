@@ -3,7 +3,7 @@ import { drawingOf } from '../bench/drawing.ts';
 import { readProgress, type Progress } from '../bench/progress.ts';
 import { stepsOf } from '../bench/steps.ts';
 import { freshStackView, type StackView } from './check/stack-ends.ts';
-import { fetchExample } from './examples.ts';
+import { examples, fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import { keptWith, ownName } from './lathe/kept-lathes.ts';
 import type { PlaceId } from './places.ts';
@@ -119,14 +119,19 @@ export class Shop {
     this.inStep.onwritten = (name, at) => (this.fileCopy = { name, at });
   }
 
-  /** Takes up the work of the last visit, or opens the finished example where there is none. */
+  /**
+   * Takes up the work of the last visit, or opens the finished example where there is none. The example is asked for while
+   * the store is opened: on a first visit a person waits for both.
+   */
   async begin(): Promise<void> {
+    const example = fetchExample(examples[0].file);
+    example.catch(() => undefined); // said where it is wanted
     const entry = await this.keeper.openLast();
     if (entry) {
       await this.putBack(entry.work);
       await this.shelf.arrived(entry);
     } else {
-      await this.#firstExample();
+      await this.#firstExample(example);
       this.shelf.begin();
       this.inStep.begin(this.keeper.card.id);
       if (this.keeper.lostLast)
@@ -350,9 +355,9 @@ export class Shop {
     return read.ok ? read.value : firstLathe;
   }
 
-  async #firstExample(): Promise<void> {
+  async #firstExample(text: Promise<string>): Promise<void> {
     await this.#orSay(async () => {
-      const read = readPart(await fetchExample('blower-shaft.json'), 'blower-shaft.json');
+      const read = readPart(await text, examples[0].file);
       if (read.ok) this.document.resume(this.pictures.taken(read.value), { steps: [], position: 0 });
       else this.say(read.problem.say, true);
     });
