@@ -14,6 +14,23 @@ export type Outline = {
   readonly holes: readonly OutlineHole[];
   readonly crossings: readonly OutlineCrossing[];
   readonly matched: readonly (readonly string[])[];
+  /** Where stubs stay beyond the ends of the part: they are segments like any other, and this says which they are. */
+  readonly kept?: Kept;
+};
+
+export type Kept = {
+  /** The part alone, in its own coordinates. */
+  readonly bare: Outline;
+  readonly stubs: readonly KeptStub[];
+};
+
+/** A stub as a segment of the outline: its id, the face of the part that it covers, its own end. */
+export type KeptStub = {
+  readonly id: string;
+  readonly end: 'first' | 'last';
+  readonly face: string;
+  readonly outer: string;
+  readonly centre: boolean;
 };
 
 export type OutlineSegment = {

@@ -16,8 +16,9 @@ function onlyDifference(was: object, now: object): string | null {
  * or change several fields. Typing goes on in one place: whoever keeps the history joins such edits.
  */
 export function placeOf(edit: Edit): string | null {
-  // Pins are chosen, not typed: each choice is a step of its own, however quickly one follows another.
-  if (edit.kind === 'set' && edit.field === 'pins') return null;
+  // Pins are chosen, not typed: each choice is a step of its own, however quickly one follows another. So is what is
+  // said of a stub: its length and its diameter are two things.
+  if (edit.kind === 'set' && (edit.field === 'pins' || edit.field === 'stubs')) return null;
   if (edit.kind === 'set') return edit.field === 'scan' ? placeInScan(edit) : JSON.stringify([edit.field]);
   if (edit.kind !== 'change') return null;
   const field = onlyDifference(edit.was, edit.now);

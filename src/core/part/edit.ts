@@ -17,7 +17,7 @@ export type ListName = keyof Items;
 export type OpenList = Exclude<ListName, 'faces' | 'segments'>;
 /** Fields of the part itself. */
 export type PartField =
-  'title' | 'drawing' | 'unit' | 'material' | 'general' | 'matched' | 'actuals' | 'scan' | 'pins';
+  'title' | 'drawing' | 'unit' | 'material' | 'general' | 'matched' | 'actuals' | 'stubs' | 'scan' | 'pins';
 
 type SetField<F extends PartField> = {
   readonly kind: 'set';

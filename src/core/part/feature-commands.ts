@@ -92,6 +92,11 @@ export function renameId(part: Part, id: string, to: string): Transaction {
     for (const [other, fields] of REFERENCES) {
       part[other].forEach((item, at) => draft.change(other, at, renamedFields(item, fields, id, to)));
     }
+    if (list === 'faces')
+      draft.set(
+        'stubs',
+        part.stubs?.map((stub) => (stub.end === id ? { ...stub, end: to } : stub)),
+      );
     if (list !== 'segments') return;
     draft.set(
       'matched',

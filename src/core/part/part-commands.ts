@@ -1,7 +1,7 @@
 import type { Unit } from '../lengths/length.ts';
 import { transaction, withFields } from './draft.ts';
 import type { Transaction } from './edit.ts';
-import type { GeneralRule, Part, Pins } from './types.ts';
+import type { GeneralRule, Part, Pins, Stub } from './types.ts';
 
 /** Types another title. */
 export const setTitle = (part: Part, title: string): Transaction =>
@@ -46,6 +46,25 @@ export const setMatched = (part: Part, matched: readonly (readonly string[])[]):
 /** Sets or takes away (null) the picture that is traced. @param did - What this does to it, for the undo menu. */
 export const setScan = (part: Part, scan: unknown, did = 'Picture placed'): Transaction =>
   transaction(part, scan === null ? 'Picture taken away' : did, (draft) => draft.set('scan', scan));
+
+/** Says what stub stays beyond an end of the part, by its face; null: none. */
+export const setStub = (part: Part, end: string, stub: Stub | null): Transaction =>
+  transaction(part, stub ? `Stub kept beyond ${end}` : `No stub kept beyond ${end}`, (draft) => {
+    const others = (part.stubs ?? []).filter((one) => one.end !== end);
+    draft.set('stubs', someOf(stub ? [...others, stub] : others));
+  });
+
+/** Says on which segment a line along the axis is scribed and stays; null leaves it to where something crosses. */
+export const setIndexLine = (part: Part, id: string | null): Transaction =>
+  transaction(
+    part,
+    id === null ? 'No line along the axis asked for' : `Line along the axis on ${id}`,
+    (draft) =>
+      part.segments.forEach((segment, at) => {
+        const line = segment.id === id ? true : undefined;
+        if (segment.index_line !== line) draft.change('segments', at, { index_line: line });
+      }),
+  );
 
 /** Settles one thing about the plan, or leaves it to the planner again (undefined). */
 export const setPin = <Key extends keyof Pins>(

@@ -7,6 +7,7 @@ import { resolveHoles } from './resolve-holes.ts';
 import { resolveLengths, resolveRequirements } from './resolve-lengths.ts';
 import { resolvePins } from './resolve-pins.ts';
 import { resolveMatched, resolveSegments } from './resolve-segments.ts';
+import { resolveStubs } from './resolve-stubs.ts';
 import type { ResolvedPart } from './resolved.ts';
 import type { Part } from './types.ts';
 
@@ -55,6 +56,7 @@ export function resolvePart(part: Part): ResolvedPart {
     matched: resolveMatched(context, part),
     trials: part.segments.filter((s) => s.mate?.trial === true).map(({ id }) => id),
     indexLine: part.segments.find((s) => s.index_line === true)?.id ?? null,
+    stubs: resolveStubs(context, part),
     pins: resolvePins(context, part),
     falls: new Map(
       [...part.lengths, ...part.segments].flatMap(({ id, falls }) => (falls ? [[id, falls]] : [])),

@@ -183,6 +183,15 @@ export type ResolvedPins = Omit<Pins, 'grips'> & {
   readonly grips?: readonly { readonly holding: string; readonly out: Length }[];
 };
 
+/** A stub that stays beyond an end of the part. `diameter` null: of the bar, untouched. */
+export type ResolvedStub = {
+  readonly end: 'first' | 'last';
+  readonly face: string;
+  readonly length: Length;
+  readonly diameter: { readonly aim: Length; readonly min: Length; readonly max: Length } | null;
+  readonly centre: boolean;
+};
+
 /** The part with every text read. Fields that could not be read are null or left out, and named in `errors`. */
 export type ResolvedPart = {
   readonly unit: Unit;
@@ -207,6 +216,7 @@ export type ResolvedPart = {
   /** Segments whose fit is proved on a trial land, and the one that keeps a line along the axis. */
   readonly trials: readonly string[];
   readonly indexLine: string | null;
+  readonly stubs: readonly ResolvedStub[];
   /** What the user has settled about the plan; see `Pins`. */
   readonly pins: ResolvedPins;
   readonly errors: readonly Problem[];

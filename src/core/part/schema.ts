@@ -223,6 +223,14 @@ export const partSchema = v.object({
   requirements: v.exactOptional(listOf(requirement)),
   matched: v.exactOptional(listOf(listOf(text))),
   actuals: v.exactOptional(listOf(actual)),
+  stubs: v.exactOptional(
+    v.pipe(
+      listOf(
+        v.object({ end: id, length: text, diameter: mayHave.size, centre: v.exactOptional(v.boolean()) }),
+      ),
+      v.description('Stubs that stay standing beyond an end of the part; without a diameter, of the bar.'),
+    ),
+  ),
   scan: v.exactOptional(v.unknown()),
   pins: v.exactOptional(
     v.object({

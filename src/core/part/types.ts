@@ -107,6 +107,12 @@ export type Pins = {
   measured?: string[];
 };
 
+/**
+ * A stub that stays standing beyond an end of the part, for a later fixture: `end` is that end's face. Without a
+ * diameter it is of the bar, untouched. `centre`: a centre hole goes into its end.
+ */
+export type Stub = { end: string; length: string; diameter?: SizeText; centre?: boolean };
+
 export type FacePin = { face: string; from: string };
 /** `holding` as the plan names it ("H2"), `out` a size. */
 export type GripPin = { holding: string; out: string };
@@ -160,6 +166,8 @@ export type Part = {
   matched: string[][];
   /** What was measured and ticked at the lathe, in the order it was done. */
   actuals?: Actual[];
+  /** Waste that the user wants kept, beyond the ends of the part. */
+  stubs?: Stub[];
   scan?: unknown;
   pins?: Pins;
 };

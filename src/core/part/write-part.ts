@@ -7,7 +7,7 @@ const rankOf = (...lines: string[]): ReadonlyMap<string, number> =>
 
 const PART = rankOf(
   'shaftwright title drawing unit material general',
-  'faces segments points lengths edges holes crossings requirements matched actuals scan pins',
+  'faces segments points lengths edges holes crossings requirements matched actuals stubs scan pins',
 );
 const LATHE = rankOf(
   'shaftwright_lathe name unit swing between_centres spindle_bore collets chucks min_grip support',

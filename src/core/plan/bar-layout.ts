@@ -8,7 +8,9 @@ import { proveTrials, trialWaste } from './trial.ts';
 import { bladeReach, roomBehind, turnTool } from './tool-choice.ts';
 import type { Support } from './types.ts';
 import {
+  endDatum,
   facingStock,
+  leavesSawn,
   FREE_DIAMETERS,
   JAW_CLEARANCE,
   kerfStock,
@@ -42,7 +44,7 @@ export function layOut(input: WayInput): Layout | string {
   const parts = bench.pins.part_off !== false;
   if (!blade && parts) return 'the lathe file has no blade to part off with';
   const last = work.lands.at(-1);
-  const kerf = work.length + kerfStock(bench);
+  const kerf = work.length + (leavesSawn(work) ? 0 : kerfStock(bench));
   const left = turnTool(lathe, 'left');
   const wall = Math.max(0, (bench.bar - (last?.blank ?? 0)) / 2);
   const room = left ? roomBehind(left, wall) : 0;
@@ -73,9 +75,8 @@ export function holdBar(input: WayInput, layout: Layout, hold: Hold): HoldingDra
   const { bench, work } = input;
   const za = zOf(work, hold.at) / 1e9;
   const zb = zOf(work, hold.at + layout.gripLength) / 1e9;
-  const end = tailStation(work);
   const free = hold.pieces[0]?.u0 ?? 0;
-  const over = size(-free, bench.lathe);
+  const datum = endDatum(work, free, bench.lathe);
   return new HoldingDraft(
     bench,
     work,
@@ -88,15 +89,9 @@ export function holdBar(input: WayInput, layout: Layout, hold: Hold): HoldingDra
       stick_out_mm: (hold.at - free) / 1e9,
       support: hold.support,
       steady_at_mm: null,
-      datum: {
-        station: end,
-        how:
-          free < 0
-            ? `Zero is the finished end ${end}; the standing end is ${over} of waste further out.`
-            : `Touch the faced end ${end} and set Z to zero there.`,
-      },
+      datum: { station: datum.station, how: datum.how },
     },
-    0,
+    datum.u,
   );
 }
 

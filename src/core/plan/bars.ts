@@ -12,7 +12,8 @@ export function barsFor(part: ResolvedPart, lathe: ResolvedLathe, largest: Lengt
   const sorted = [...lathe.bars.diameters].sort((a, b) => a.diameter - b.diameter);
   const pinned = sorted.find((bar) => bar.text === part.pins.bar);
   if (pinned) return pinned.diameter >= largest ? [pinned] : [];
-  const skin = sorted.find((bar) => keepsAllLargest(part, bar.diameter));
+  const stub = Math.max(0, ...part.stubs.map(({ diameter }) => diameter?.aim ?? 0));
+  const skin = sorted.find((bar) => bar.diameter >= stub && keepsAllLargest(part, bar.diameter));
   const cleans = sorted.find((bar) => bar.diameter >= largest + lathe.cut.allowance);
   const found = [skin, cleans].filter((bar) => bar !== undefined);
   return found.filter((bar, i) => found.findIndex((b) => b.diameter === bar.diameter) === i);

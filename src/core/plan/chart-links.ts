@@ -2,6 +2,7 @@ import type { Link } from './error-tree.ts';
 import { facesMade } from './faces-made.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import type { MeasuredFace } from './measured.ts';
+import { endDatum } from './way.ts';
 
 /** A line scribed in the lathe and split by eye at the drill or the mill: ± 0.05 mm (common practice, no source). */
 const SCRIBED = 50_000_000;
@@ -43,7 +44,7 @@ function linksOf(draft: HoldingDraft, first: boolean, measured: readonly Measure
   }
   const datum = draft.setup.datum.station;
   if (!made.has(datum)) links.push({ a: `${id}:datum`, b: `face ${datum}`, error: 0 });
-  else if (!first && draft.datumU === 0) {
+  else if (!first && draft.datumU === endDatum(draft.work, 0, lathe).u) {
     // The zero was set by measuring the whole length from the other end.
     const far = draft.work.lands.at(-1)?.headFace ?? datum;
     links.push({ a: `${id}:datum`, b: `face ${far}`, error: lathe.readout.repeat });

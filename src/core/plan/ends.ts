@@ -37,10 +37,14 @@ export function faceEnd(
     surface: material.speed.rough.low,
     feed: lathe.feeds[0] ?? null,
     readings,
-    say: `${first} the end to ${list(readings)}, ${size(u - from, lathe)} to come off, the last cut light.`,
+    say: `${first} the end${keptEnd(draft, station)} to ${list(readings)}, ${size(u - from, lathe)} to come off, the last cut light.`,
   });
   return null;
 }
+
+/** " of the stub, which stays" where that is the end. */
+const keptEnd = ({ work: { tailStub } }: HoldingDraft, station: string | null): string =>
+  tailStub && station === tailStub.outer ? ` of the stub, which stays beyond ${tailStub.face},` : '';
 
 /** Spots, drills, bores, and taps what begins at the free end, the narrowest first. Returns why not, or null. */
 export function drillEnd(draft: HoldingDraft, holes: readonly OutlineHole[], through: number): string | null {
@@ -78,6 +82,8 @@ export function seatsAt(draft: Pick<HoldingDraft, 'work' | 'bench'>): Seat[] {
     return mouth < 0.9 * Math.min(end.d0, chamferedTo(draft)) ? [{ kind: 'mouth', hole: widest, mouth }] : [];
   }
   const drill = centreDrillForWork(pm(end.blank), draft.bench.lathe.unit);
+  // A stub that stays anyway carries the centre itself.
+  if (draft.work.tailStub) return [{ kind: 'left', drill }];
   return [
     { kind: 'stub', drill },
     { kind: 'left', drill },

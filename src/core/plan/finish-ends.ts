@@ -2,7 +2,7 @@ import type { Piece } from './billet.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { type SecondEnd, secondEnd } from './second-end.ts';
 import { dieServes } from './threading.ts';
-import type { WayInput } from './way.ts';
+import { leavesSawn, type WayInput } from './way.ts';
 
 /** From which end, and when, each thread is cut by die. */
 export type DiePlan = {
@@ -47,6 +47,16 @@ export function finishEnds(
 ): SecondEnd[] | string {
   const { bench, work, turned } = input;
   const standing = main.pieces.filter((p) => p.u0 < end);
+  // A stub that the blade left at length stays as it is: nothing is to be done at that end.
+  if (leavesSawn(work) && end === work.length && !threads.fromHead.size) {
+    if (!stub) return [];
+    const only = secondEnd(bench, work, standing, {
+      holes: false,
+      id: `H${count + 1}`,
+      threads: threads.afterStub,
+    });
+    return typeof only === 'string' ? only : [only];
+  }
   const second = secondEnd(bench, turned, mirror(standing, work.length), {
     holes: true,
     id: `H${count + 1}`,

@@ -1,4 +1,4 @@
-import type { Outline, OutlineEdge, OutlineHole, OutlineSegment } from '../outline/types.ts';
+import type { KeptStub, Outline, OutlineEdge, OutlineHole, OutlineSegment } from '../outline/types.ts';
 
 /**
  * The part as the turner meets it: u runs from the end at the tailstock (0) to the end at the headstock (length), in
@@ -14,6 +14,9 @@ export type Work = {
   /** Holes that begin at the tailstock end, and at the headstock end. */
   readonly tailHoles: readonly OutlineHole[];
   readonly headHoles: readonly OutlineHole[];
+  /** Stubs that stay beyond the part: the first land, and the last. */
+  readonly tailStub: KeptStub | null;
+  readonly headStub: KeptStub | null;
 };
 
 /** A segment of the part in u: `d0` stands at `u0`, the end nearer the tailstock. */
@@ -82,6 +85,8 @@ export function workOf(outline: Outline, headstock: 'left' | 'right'): Work {
     corners,
     tailHoles: outline.holes.filter((h) => h.from === tailIs),
     headHoles: outline.holes.filter((h) => h.from !== tailIs),
+    tailStub: outline.kept?.stubs.find((s) => s.end === tailIs) ?? null,
+    headStub: outline.kept?.stubs.find((s) => s.end !== tailIs) ?? null,
   };
 }
 

@@ -11,6 +11,7 @@ export function offLathe(outline: Outline, part: ResolvedPart, lathe: ResolvedLa
   const cuts = [...outline.crossings]
     .sort((a, b) => order[a.form] - order[b.form])
     .map((c) => crossCut(c, part, lathe));
+  const stubs = part.stubs.map(({ face }) => ` The stub beyond end ${face} stays on.`).join('');
   return [
     ...cuts,
     {
@@ -19,7 +20,7 @@ export function offLathe(outline: Outline, part: ResolvedPart, lathe: ResolvedLa
       hand_turned: true,
       z0_mm: 0,
       z1_mm: outline.length / 1e9,
-      say: 'Break every edge by hand, off the lathe; clean the work and check it against the drawing.',
+      say: `Break every edge by hand, off the lathe; clean the work and check it against the drawing.${stubs}`,
     },
   ];
 }

@@ -88,13 +88,19 @@ function touchingTool(tool: ResolvedTool): { what: string; meets: string } {
   return { what: tool.id, meets: 'where it touches' };
 }
 
+/** The datum is an end of the part that waste covers, or a stub that stays and is not turned down to its wall yet. */
+function isUnderWaste({ pieces, datumU, work, setup }: HoldingDraft): boolean {
+  if (work.tailStub?.face !== setup.datum.station) return datumU <= 0;
+  return thickest(pieces, datumU, datumU + 1) <= thickest(pieces, datumU - 1, datumU);
+}
+
 /** Touches a tool off before its first cut in a holding, on the turned or sawn surface it meets first. */
 export function touch(job: Pick<OutsideJob, 'draft'>, tool: ResolvedTool): void {
   const { draft } = job;
   if (!draft.needsTouch(tool)) return;
   // While waste stands over the datum the tool touches the standing end, whose reading is known.
   const standing = draft.pieces[0]?.u0 ?? 0;
-  const covered = draft.datumU <= 0 && standing < draft.datumU;
+  const covered = standing < draft.datumU && isUnderWaste(draft);
   const at = covered ? standing : draft.datumU;
   // At a shoulder inside the work two diameters meet: X is then set on whichever is measured.
   const d = at <= standing ? thickest(draft.pieces, at, at + 1) : 0;

@@ -2,6 +2,7 @@ import { thickest } from './billet.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { touch } from './outside-job.ts';
 import { bladeReach, type BladeTool } from './tool-choice.ts';
+import { leavesSawn } from './way.ts';
 import { list, size } from './words.ts';
 
 /** The widest blade that parts a diameter, or the one that reaches deepest and leaves the rest to the saw. */
@@ -36,6 +37,10 @@ export function partOff(draft: HoldingDraft, u: number, blade: BladeTool): void 
     u1: u + blade.width,
     d0: 0,
     handTurned: true,
-    say: 'Stop the spindle, hold the work and saw the pip through; do not let it drop. The end is faced when the work is turned round.',
+    say: `Stop the spindle, hold the work and saw the pip through; do not let it drop. ${
+      leavesSawn(draft.work)
+        ? `What stands beyond end ${draft.work.headStub?.face ?? ''} is the stub: it stays, its end as the saw leaves it.`
+        : 'The end is faced when the work is turned round.'
+    }`,
   });
 }

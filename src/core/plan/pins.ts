@@ -3,7 +3,7 @@ import type { Problem } from '../problem.ts';
 import { facesMade } from './faces-made.ts';
 import { type Work, zOf } from './frame.ts';
 import type { Bench, HoldingDraft } from './holding-draft.ts';
-import { tailStation } from './way.ts';
+import { endFace } from './way.ts';
 import { size } from './words.ts';
 
 /** Where in the part file something settled stands, and what it is in words: "the grip of H2". */
@@ -111,7 +111,7 @@ export function gripAt(bench: Bench, id: string, least: number, planned: number)
  */
 export function splitAt(work: Work, pins: ResolvedPins, planned: number): number | string {
   const { lands } = work;
-  const end = tailStation(work);
+  const end = endFace(work);
   let [least, most] = [0, lands.length - 2];
   if (pins.split !== undefined) {
     const at = lands.findIndex((l) => l.headFace === pins.split);
@@ -140,7 +140,7 @@ export function againstPins(pins: ResolvedPins, drafts: readonly HoldingDraft[])
     return 'the work is parted off there, and that was settled against';
   for (const { face, from } of pins.faces ?? []) {
     const maker = [...drafts].reverse().find((draft) => facesMade(draft).has(face));
-    const end = maker && tailStation(maker.work);
+    const end = maker && endFace(maker.work);
     if (end !== undefined && end !== from)
       return `face ${face} is cut in ${maker?.setup.id ?? ''} with end ${end} at the tailstock, not ${from}`;
   }

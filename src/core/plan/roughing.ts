@@ -17,7 +17,7 @@ export function rough(job: OutsideJob, i: number, j: number): string | null {
   const hi = job.bounds[j + 1] ?? 0;
   const current = thickest(job.draft.pieces, lo, hi);
   if (top < current && hi > lo) {
-    const why = takeDown(job, { lo, hi, from: current, to: top, open: i === 0 });
+    const why = takeDown(job, { lo, hi, from: current, to: top });
     if (why) return why;
   }
   let start: number | null = null;
@@ -33,12 +33,18 @@ export function rough(job: OutsideJob, i: number, j: number): string | null {
   return null;
 }
 
-type Stretch = { lo: number; hi: number; from: number; to: number; open: boolean };
+type Stretch = { lo: number; hi: number; from: number; to: number };
 
 function takeDown(job: OutsideJob, stretch: Stretch): string | null {
   const right = turnTool(job.draft.bench.lathe, 'right');
-  if (stretch.open) {
-    if (!right) return 'the lathe file has no right-hand turning tool';
+  const room = right
+    ? roomWanted(job.draft.pieces, { u: stretch.lo, d: stretch.to }, 'tail', {
+        trailingDeg: right.trailingDeg,
+        slack: job.draft.bench.lathe.cut.allowance,
+      })
+    : Infinity;
+  // Nothing stands in front: the tool comes in from the tailstock.
+  if (room === 0) {
     roughTurn(job, stretch.lo, stretch);
     return null;
   }
@@ -50,13 +56,7 @@ function takeDown(job: OutsideJob, stretch: Stretch): string | null {
     if (tooNarrow) return null;
     return `no blade in the lathe file reaches ${size(wall, job.draft.bench.lathe)} deep behind a shoulder`;
   }
-  const slack = job.draft.bench.lathe.cut.allowance;
-  const opening = right
-    ? Math.max(
-        blade.width,
-        roomWanted(job.draft.pieces, { u: stretch.lo, d: stretch.to }, 'tail', { ...right, slack }),
-      )
-    : Infinity;
+  const opening = Math.max(blade.width, room);
   const all = !right || opening + blade.width >= stretch.hi - stretch.lo;
   const end = all ? stretch.hi : stretch.lo + opening;
   roughPlunge(job, { ...stretch, hi: end }, blade);

@@ -21,8 +21,7 @@ function mark(draft: HoldingDraft, station: string, before: Cut, waste: 'tail' |
   const u = draft.at(station);
   const z = zOf(work, u);
   const value = zValue(draft.zero, z);
-  const from = draft.setup.datum.station;
-  const reachable = draft.at(from) > 0 ? from !== station : endStands(draft, before);
+  const { from, reachable } = ruleFrom(draft, station, before);
   const side =
     waste === 'none' ? 'none' : (waste === 'tail') === (work.headstock === 'right') ? 'left' : 'right';
   return {
@@ -35,6 +34,15 @@ function mark(draft: HoldingDraft, station: string, before: Cut, waste: 'tail' |
     before: before.n,
     waste: side,
   };
+}
+
+/** What a rule stands against: the datum, or the faced end of a stub that stays before it. */
+function ruleFrom(draft: HoldingDraft, station: string, before: Cut): { from: string; reachable: boolean } {
+  const from = draft.setup.datum.station;
+  const { tailStub } = draft.work;
+  if (tailStub?.face === from && station !== tailStub.outer)
+    return { from: tailStub.outer, reachable: endStands(draft, before) };
+  return { from, reachable: draft.at(from) > 0 ? from !== station : endStands(draft, before) };
 }
 
 /** A rule stands against the end only once it is faced and no stub covers it. */

@@ -10,7 +10,7 @@ import type { Piece } from './billet.ts';
 import { cutByDie, dieServes } from './threading.ts';
 import { turnTool } from './tool-choice.ts';
 import type { Support } from './types.ts';
-import { FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
+import { endDatum, FREE_DIAMETERS, slenderness, tailStation } from './way.ts';
 import { zOf } from './frame.ts';
 import { size } from './words.ts';
 
@@ -56,7 +56,7 @@ export function secondEnd(
   if (!grip)
     return wanted !== undefined && grips.length > 0
       ? `turned round, ${wanted} cannot be gripped`
-      : noGrip(work, bench, workEnd(work, job));
+      : noGrip(work, bench, at, pieces);
   const support = supportFor(bench, work, grip, job.turn?.count ?? 0);
   const datum = datumFor(bench, work, grip, job.turn?.count ?? 0);
   const free = pieces[0]?.u0 ?? 0;
@@ -170,10 +170,10 @@ function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
   return [...grips].sort((a, b) => cost(a) - cost(b))[0] ?? null;
 }
 
-function noGrip(work: Work, bench: Bench, clear: number): string {
+function noGrip(work: Work, bench: Bench, clear: number, pieces: readonly Piece[]): string {
   const lands = new Map<string, string[]>();
   for (const i of work.lands.keys()) {
-    const no = whyNotGripped(work, bench.lathe, clear, i);
+    const no = whyNotGripped(work, bench.lathe, clear, pieces, i);
     if (no) lands.set(no.why, [...(lands.get(no.why) ?? []), no.land]);
   }
   const each = [...lands].map(([why, ids]) => `${ids.join(', ')} ${why}`);
@@ -226,9 +226,10 @@ function datumFor(
         how: `Touch the tool on shoulder ${land.tailFace} and set Z to zero there.`,
       };
   }
+  const { station, u } = endDatum(work, 0, bench.lathe);
   return {
-    station: tailStation(work),
-    u: 0,
+    station,
+    u,
     how: `Face lightly, measure the whole length, and set Z to what it is still too long: the finished length is ${size(work.length, bench.lathe)}.`,
   };
 }

@@ -145,8 +145,21 @@ export type BarRow = {
   left_mm: number;
 };
 
+/** A stub that stays beyond an end of the part: `outer` names its own end where a rule stands against it. */
+export type StubRow = {
+  id: string;
+  end: string;
+  outer: string;
+  z0_mm: number;
+  z1_mm: number;
+  d_mm: number;
+  centre: boolean;
+};
+
 export type Plan = {
   stock: Stock;
+  /** Waste that stays, where any was asked for. */
+  stubs?: StubRow[];
   /** How many parts each size of bar yields; `bar_mm` is the length of a whole bar. */
   order?: { bar_mm: number; bars: BarRow[] };
   holdings: Holding[];

@@ -19,6 +19,7 @@ import type { Scene } from './replay/scene.ts';
 import { setupFlaws } from './replay/setup.ts';
 import { speedFlaws } from './replay/speeds.ts';
 import { stockFlaws } from './replay/stock.ts';
+import { stubFlaws } from './replay/stubs.ts';
 import { threadFlaws } from './replay/threads.ts';
 import { toolFlaws } from './replay/tools.ts';
 import { verdictFlaws } from './replay/verdicts.ts';
@@ -34,6 +35,7 @@ const RULES: readonly ((scene: Scene) => Problem[])[] = [
   clearanceFlaws,
   partFlaws,
   endFlaws,
+  stubFlaws,
   holeFlaws,
   centreFlaws,
   toolFlaws,

@@ -95,7 +95,7 @@ function barWay(input: WayInput, planned: Layout, seat: Seat | null): Way | Refu
     name,
     drafts: [...drafts, ...rest.map((r) => r.draft)],
     stock: stockOf(input, free, inner),
-    centreLeft: seat?.kind === 'left' ? tailStation(work) : null,
+    centreLeft: seat?.kind === 'left' && !work.tailStub ? tailStation(work) : null,
     shimmed: rest.some((r) => r.shimmed),
     unsupported: rest.some((r) => r.unsupported) || (seat === null && layout.springs),
     seat: seat?.kind ?? null,

@@ -11,8 +11,8 @@ import { gripAt } from './pins.ts';
 import {
   CENTRED_DIAMETERS,
   endWaste,
+  endDatum,
   facingStock,
-  headStation,
   isRefused,
   JAW_CLEARANCE,
   type Refused,
@@ -37,7 +37,7 @@ export function centresWays(input: WayInput): (Way | Refused)[] {
   if (typeof layout === 'string') return [{ name: input.name, why: layout }];
   if (input.bench.pins.centre === false)
     return [{ name: input.name, why: 'work between centres was settled to do without a centre' }];
-  const offered = seatsAt(input).filter((s) => s.kind !== 'left');
+  const offered = seatsAt(input).filter((s) => s.kind !== 'left' || input.work.tailStub);
   if (!offered.length) return [{ name: input.name, why: 'no centre can bear in the tailstock end' }];
   const seats = settledSeats(input, offered);
   if (!seats.length) return [{ name: input.name, why: noSuchSeat(input) }];
@@ -101,7 +101,13 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
   makeSeat(two, { kind: 'stub', drill: centreDrillForWork(pm(Math.round(bench.bar / 2)), bench.lathe.unit) });
   pieces = flip(two.pieces, turned.length);
 
-  const main = new HoldingDraft(bench, work, pieces, betweenCentres(input, layout, stub), 0);
+  const main = new HoldingDraft(
+    bench,
+    work,
+    pieces,
+    betweenCentres(input, layout, stub),
+    endDatum(work, 0, bench.lathe).u,
+  );
   const why = turnOutside(main, -stub, layout.hi);
   if (why) return { name, why };
   if (!stub) {
@@ -150,7 +156,7 @@ function holdBlank(
   const free = pieces[0]?.u0 ?? 0;
   const za = zOf(work, at) / 1e9;
   const zb = zOf(work, at + layout.gripLength) / 1e9;
-  const end = second ? headStation(input.work) : tailStation(work);
+  const datum = endDatum(work, free, bench.lathe);
   const setup: Omit<Holding, 'marks' | 'cuts' | 'zero_z_mm' | 'z_sign'> = {
     id,
     device: layout.device,
@@ -160,11 +166,13 @@ function holdBlank(
     support: [],
     steady_at_mm: null,
     datum: {
-      station: end,
-      how: `Zero is the finished end ${end}; the sawn end stands ${size(-free, bench.lathe)} further out${waste ? ', all of it waste' : ''}${second ? ': measure the whole blank to set it' : ''}.`,
+      station: datum.station,
+      how: work.tailStub
+        ? `${datum.how}${second ? ' Measure the whole blank to set it.' : ''}`
+        : `Zero is the finished end ${datum.station}; the sawn end stands ${size(-free, bench.lathe)} further out${waste ? ', all of it waste' : ''}${second ? ': measure the whole blank to set it' : ''}.`,
     },
   };
-  return new HoldingDraft(bench, work, pieces, setup, 0);
+  return new HoldingDraft(bench, work, pieces, setup, datum.u);
 }
 
 function betweenCentres(
@@ -178,7 +186,8 @@ function betweenCentres(
   const slender = slenderness(work, work.length) > CENTRED_DIAMETERS;
   const support: Support[] =
     slender && bench.lathe.support.includes('travelling-steady') ? ['travelling-steady'] : [];
-  const end = tailStation(work);
+  const datum = endDatum(work, -stub, bench.lathe);
+  const end = datum.station;
   return {
     id: 'H3',
     device: 'centres',
@@ -189,9 +198,11 @@ function betweenCentres(
     steady_at_mm: null,
     datum: {
       station: end,
-      how: stub
-        ? `Touch the faced end of the stub: it stands ${size(stub, bench.lathe)} outside the finished end ${end}, which is zero.`
-        : `Touch the faced end ${end} and set Z to zero there.`,
+      how: work.tailStub
+        ? datum.how
+        : stub
+          ? `Touch the faced end of the stub: it stands ${size(stub, bench.lathe)} outside the finished end ${end}, which is zero.`
+          : `Touch the faced end ${end} and set Z to zero there.`,
     },
   };
 }

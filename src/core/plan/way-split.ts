@@ -12,6 +12,7 @@ import {
   endWaste,
   FREE_DIAMETERS,
   JAW_CLEARANCE,
+  kerfStock,
   type Refused,
   slenderness,
   stockOf,
@@ -78,8 +79,10 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
     drafts.push(last);
   }
   const blade = partingBlade(bench.lathe);
-  if (blade && parts) partOff(last, layout.kerf, blade);
-  const standing = last.pieces.filter((p) => !parts || p.u0 < layout.kerf);
+  // The other end is worked on when it is turned round, so it is faced even where a stub stays there.
+  const kerf = work.length + kerfStock(bench);
+  if (blade && parts) partOff(last, kerf, blade);
+  const standing = last.pieces.filter((p) => !parts || p.u0 < kerf);
   const second = secondEnd(bench, turned, mirror(standing, work.length), {
     id: `H${drafts.length + 1}`,
     holes: true,

@@ -3,6 +3,7 @@ import { zOf } from './frame.ts';
 import type { Work } from './frame.ts';
 import type { Bench, HoldingDraft } from './holding-draft.ts';
 import { trialWaste } from './trial.ts';
+import { size } from './words.ts';
 import type { Stock } from './types.ts';
 
 /** A way of holding, thought through to its cuts, or the sentence that says why it cannot be. */
@@ -77,6 +78,36 @@ export function slenderness(work: Work, stickOut: number, from = 0, to = work.le
 export const FREE_DIAMETERS = 4;
 /** Common practice, no source: with a centre, over about 12 diameters a steady as well. */
 export const CENTRED_DIAMETERS = 12;
+
+/** The end of the part at the tailstock, by its face; a stub may stand before it. */
+export const endFace = (work: Work): string => work.tailStub?.face ?? tailStation(work);
+
+/** Whether the stub at the headstock end is left as the blade or the saw leaves it. */
+export const leavesSawn = ({ headStub }: Work): boolean => headStub !== null && !headStub.centre;
+
+/**
+ * The zero of a holding whose end at the tailstock stands as it is found, or will be faced: that end of the part.
+ *
+ * @param free - Where the work ends (u), waste included.
+ */
+export function endDatum(
+  work: Work,
+  free: number,
+  lathe: Bench['lathe'],
+): { readonly station: string; readonly how: string; readonly u: number } {
+  const station = endFace(work);
+  const u = work.tailStub ? (work.lands[0]?.u1 ?? 0) : 0;
+  if (work.tailStub)
+    return {
+      ...{ station, u },
+      how: `Zero is end ${station} of the part, under the stub that stays: the standing end is ${size(u - free, lathe)} further out.`,
+    };
+  const how =
+    free < 0
+      ? `Zero is the finished end ${station}; the standing end is ${size(-free, lathe)} of waste further out.`
+      : `Touch the faced end ${station} and set Z to zero there.`;
+  return { station, u, how };
+}
 
 /** The tailstock end's station, and the headstock end's. */
 export const tailStation = (work: Work): string => work.lands[0]?.tailFace ?? '';

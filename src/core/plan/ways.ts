@@ -21,7 +21,8 @@ import { stageWays } from './way-stages.ts';
 import { splitWays } from './way-split.ts';
 import { MOST_STEPS, noBar, notKept, noWay, outOfSwing, tooMany } from './no-plan.ts';
 import { bindingPins, pinItems, wantsWay } from './pins.ts';
-import { isRefused, type Refused, type Way } from './way.ts';
+import { withStubs } from './stubs.ts';
+import { endFace, isRefused, type Refused, type Way } from './way.ts';
 
 export type Planned = {
   readonly plan: Plan | null;
@@ -50,11 +51,12 @@ export function planPart(whole: ResolvedPart, chains: SolvedChains, lathe: Resol
 function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: ResolvedLathe): Planned {
   if (part.segments.length > MOST_STEPS) return tooMany(part.segments.length);
   const lathe = withPinnedBlade(whole, part.pins.blade);
-  const rough = solidOf(part, chains, lathe, null);
-  if (!rough.ok) return { plan: null, outline: null, errors: [rough.problem], warnings: [] };
-  const beyond = beyondTools(rough.value, lathe);
+  const bare = solidOf(part, chains, lathe, null);
+  if (!bare.ok) return { plan: null, outline: null, errors: [bare.problem], warnings: [] };
+  const rough = withStubs(bare.value, part.stubs, lathe, null);
+  const beyond = beyondTools(rough, lathe);
   if (beyond.length) return { plan: null, outline: null, errors: beyond, warnings: [] };
-  const largest = largestDiameter(rough.value);
+  const largest = largestDiameter(rough);
   const bars = barsFor(part, lathe, largest);
   if (!bars.length) return noBar(largest, lathe, part.pins.bar);
   const thinnest = pm(Math.min(...bars.map((b) => b.diameter)));
@@ -64,8 +66,9 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   for (const bar of bars) {
     const solid = solidOf(part, chains, lathe, bar.diameter);
     if (!solid.ok) continue;
-    for (const way of waysWith(part, solid.value, lathe, bar)) {
-      const weighed = isRefused(way) ? way : weigh(part, solid.value, lathe, way);
+    const outline = withStubs(solid.value, part.stubs, lathe, bar.diameter);
+    for (const way of waysWith(part, outline, lathe, bar)) {
+      const weighed = isRefused(way) ? way : weigh(part, outline, lathe, way);
       if ('why' in weighed) refused.push(weighed);
       else candidates.push(weighed);
     }
@@ -128,7 +131,7 @@ function waysWith(
   return (['right', 'left'] as const).flatMap((headstock) => {
     const work = workOf(outline, headstock);
     const turned = workOf(outline, headstock === 'right' ? 'left' : 'right');
-    const end = work.lands[0]?.tailFace ?? '';
+    const end = endFace(work);
     if (pins.first !== undefined && pins.first !== end) return [];
     const bench: Bench = { ...common, trials: trialsOf(part, work) };
     const input = { bench, work, turned, bar };

@@ -9,7 +9,9 @@ import { againstPins } from './pins.ts';
 import { stiffnessRows } from './rigidity.ts';
 import { scribeLines } from './scribe.ts';
 import type { Holding, Plan } from './types.ts';
+import { stubWarnings } from './stubs.ts';
 import { matchedApart, planWarnings } from './warnings.ts';
+import { stubWarnings } from './stubs.ts';
 import type { Refused, Way } from './way.ts';
 
 /** With what would have to be settled to ask for it. */
@@ -64,7 +66,11 @@ export function weigh(
     holdings.length,
     way.stock.length_mm,
   ];
-  const warnings = (): Problem[] => [...charted.warnings, ...planWarnings(part, outline, lathe, way, plan)];
+  const warnings = (): Problem[] => [
+    ...charted.warnings,
+    ...planWarnings(part, outline.kept?.bare ?? outline, lathe, way, plan),
+    ...stubWarnings(outline),
+  ];
   return { name: way.name, plan, outline, warnings, cost, pins: way.pins };
 }
 

@@ -98,6 +98,7 @@ export function partOf(
     matched: [],
     errors: [],
     warnings: [],
+    stubs: [],
     pins: {},
     trials: [],
     indexLine: null,

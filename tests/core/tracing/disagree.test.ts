@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { draftReport } from '../../../src/core/draft-report.ts';
-import { firstLathe } from '../../../src/core/part/first-lathe.ts';
 import { readPart } from '../../../src/core/part/read-part.ts';
 import { newPart } from '../../../src/core/part/new-part.ts';
 import type { Part } from '../../../src/core/part/types.ts';
@@ -40,8 +39,7 @@ function traced(
     scan,
   };
 }
-const said = (part: Part) =>
-  draftReport(part, firstLathe).warnings.filter(({ code }) => code.startsWith('scan-'));
+const said = (part: Part) => draftReport(part).warnings.filter(({ code }) => code.startsWith('scan-'));
 
 // By hand: both picks are within 2 px of 4 to the mm, so 1 mm; the scale was picked within 4 px of 400, so 1 % of the
 // length; the paper stretches by half a per cent of it. A length of 40 mm is off by 1 + 0.4 + 0.2 = 1.6 mm at most.
@@ -71,7 +69,7 @@ describe('a written size and its scaled length', () => {
       ['B', 'C', '02'],
       ['A', 'D', '100'],
     ]);
-    const report = draftReport(part, firstLathe);
+    const report = draftReport(part);
     expect(report.chains.state).toBe('closed');
     expect(said(part)).toHaveLength(1);
     expect(said(part)[0]?.say).toMatch(
@@ -86,7 +84,7 @@ describe('a written size and its scaled length', () => {
   });
 
   test('a scaled length is never a size: what is not written stays open', () => {
-    expect(draftReport(traced([]), firstLathe).chains).toMatchObject({
+    expect(draftReport(traced([])).chains).toMatchObject({
       state: 'open',
       stations: { B: { z_mm: null } },
     });
@@ -160,7 +158,7 @@ test('the example that ships: the chains close, and the picture tells the one si
   const file = new URL('../../../static/examples/grindstone-spindle-traced.json', import.meta.url);
   const read = readPart(readFileSync(file, 'utf8'), 'the example');
   if (!read.ok) throw new Error(read.problem.say);
-  expect(draftReport(read.value, firstLathe).chains.state).toBe('closed');
+  expect(draftReport(read.value).chains.state).toBe('closed');
   const notes = said(read.value);
   expect(notes.map(({ where }) => where)).toEqual(['L4']);
   expect(notes[0]?.say).toContain('5/8 would agree');

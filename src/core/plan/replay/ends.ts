@@ -42,10 +42,16 @@ function facedFlaws({ steps, outline }: Scene): Problem[] {
   const first = outline.segments[0]?.left ?? '';
   const last = outline.segments.at(-1)?.right ?? '';
   const out: Problem[] = [];
-  if (!faced('left')) out.push(flaw('end-not-faced', first, `No step faces the part's left end, ${first}.`));
-  if (!faced('right')) out.push(flaw('end-not-faced', last, `No step faces the part's right end, ${last}.`));
+  if (!faced('left') && !staysAt(outline, 'first'))
+    out.push(flaw('end-not-faced', first, `No step faces the part's left end, ${first}.`));
+  if (!faced('right') && !staysAt(outline, 'last'))
+    out.push(flaw('end-not-faced', last, `No step faces the part's right end, ${last}.`));
   return out;
 }
+
+/** A stub that is to stay stands at this end: its own end is left as it comes. */
+const staysAt = ({ kept }: Scene['outline'], end: 'first' | 'last'): boolean =>
+  kept?.stubs.some((stub) => stub.end === end) ?? false;
 
 function partOffFlaws(scene: Scene, held: Held): Problem[] {
   const i = held.steps.findIndex((s) => s.cut.kind === 'part-off');
@@ -88,7 +94,7 @@ function severFlaws({ cut, where }: Step): Problem[] {
 function kerfFlaws({ outline }: Scene, off: Step): Problem[] {
   const { z0, z1, where, held } = off;
   const stock = held.toHead > 0 ? z0 - outline.length : -z1;
-  if (stock > 0) return [];
+  if (stock > 0 || (stock === 0 && staysAt(outline, held.toHead > 0 ? 'last' : 'first'))) return [];
   return stock === 0
     ? [
         flaw(
