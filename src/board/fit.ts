@@ -61,13 +61,20 @@ function plainFit(drawing: Drawing, window: Size, measure: Measure): Fit {
   for (let scale = largest; scale > least; scale *= 0.93) {
     const { left, right } = boundsAt(drawing, scale, 'bare', measure, false);
     if (right - left > window.width - 2 * PAD) continue;
-    return { view: centred({ left, right, top: -half, bottom: half }, scale, window), detail: 'bare', sides: false };
+    return {
+      view: centred({ left, right, top: -half, bottom: half }, scale, window),
+      detail: 'bare',
+      sides: false,
+    };
   }
   const bounds = { left: 0, right: places.extent * largest, top: -half, bottom: half };
   return { view: centred(bounds, largest, window), detail: 'bare', sides: false };
 }
 
-/** The largest and the smallest scale that will do, px per mm. */
+type Wish = {
+  readonly detail: Detail;
+  readonly sides: boolean;
+  /** The largest and the smallest scale that will do, px per mm. */
   readonly from: number;
   readonly least: number;
 };
