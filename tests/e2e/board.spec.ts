@@ -139,6 +139,79 @@ test('segments are split, joined, swapped, doubled, repeated, turned round, and 
   expect(pasted.lengths).toMatchObject([{ size: '1 in' }]);
 });
 
+test('a size typed on the board is completed from the tables', async ({ page }) => {
+  await page.goto('/');
+  await threeLands(page);
+  await surface(page).focus();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
+  await deed(page, 'thread').click();
+  const field = page.getByLabel('Thread of s1', { exact: true });
+  await expect(field).toBeFocused();
+  // What is typed stays an ordinary text; an arrow goes to an option, Enter takes it and the field stays open.
+  await page.keyboard.type('1/4-2');
+  const options = page.getByRole('listbox').getByRole('option');
+  await expect(options.first()).toBeVisible();
+  await page.keyboard.press('ArrowDown');
+  // ASME B1.1: the coarse thread of 1/4 in has 20 to the inch, the fine one 28.
+  await expect(page.getByRole('listbox').getByRole('option', { selected: true })).toContainText('1/4-20 UNC');
+  await page.keyboard.press('Enter');
+  await expect(field).toHaveValue(/^1\/4-20 UNC/);
+  await expect(options).toHaveCount(0);
+  const taken = await field.inputValue();
+  await page.keyboard.press('Enter');
+  await expect(field).toBeHidden();
+  expect((await savedPart(page)).segments[0]).toMatchObject({ form: 'thread', thread: taken });
+  // Escape closes the list first, then leaves the field; the old size stays.
+  await surface(page).focus();
+  await page.keyboard.press('Enter');
+  await field.fill('1/4-2');
+  await expect(options.first()).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(options).toHaveCount(0);
+  await expect(field).toBeFocused();
+  await page.keyboard.press('Escape');
+  await expect(field).toBeHidden();
+  expect((await savedPart(page)).segments[0]).toMatchObject({ thread: taken });
+});
+
+test.describe('with buttons alone, as on a tablet', () => {
+  test.use({ hasTouch: true, viewport: { width: 1024, height: 768 } });
+  test('segments are copied, cut and pasted, also into another part, and where the clipboard is refused', async ({
+    page,
+  }) => {
+    // A browser that lets nobody at its clipboard.
+    await page.addInitScript(() => {
+      const refuse = () => Promise.reject(new DOMException('refused', 'NotAllowedError'));
+      Object.assign(Clipboard.prototype, { readText: refuse, writeText: refuse });
+    });
+    await page.goto('/');
+    await threeLands(page);
+    await holdPaper(page);
+    const line = async () =>
+      (await savedPart(page)).segments.map((s) => (s.form === 'cylinder' ? s.diameter : s.form));
+    const at = await stationsOnBoard(page);
+    const told = page.getByRole('group', { name: 'What can be done to what is chosen' }).getByRole('status');
+    await deed(page, 'paste').tap();
+    await expect(told).toContainText('Nothing was copied here');
+    const tapSegment = (left: string, right: string) =>
+      page.touchscreen.tap((at(left).x + at(right).x) / 2 + 9, at('A').y);
+    await tapSegment('B', 'C');
+    await deed(page, 'copy').tap();
+    await expect(told).toContainText('Copied for this window only');
+    await deed(page, 'paste right of it').tap();
+    expect(await line()).toEqual(['1/2', '3/4', '3/4', '1/2']);
+    await page.getByRole('button', { name: /^Undo/ }).tap();
+    await tapSegment('B', 'C');
+    await deed(page, 'cut').tap();
+    expect(await line()).toEqual(['1/2', '1/2']);
+    await startOwn(page);
+    await deed(page, 'paste').tap();
+    await deed(page, 'paste right of it').tap();
+    expect(await line()).toEqual(['3/4', '3/4']);
+  });
+});
+
 test('boxes, Shift, lanes, the wheel, space, undo by name, and all of it after a reload', async ({
   page,
 }) => {
@@ -182,6 +255,8 @@ test('boxes, Shift, lanes, the wheel, space, undo by name, and all of it after a
   await drag(length, { x: length.x, y: length.y + 60 });
   const lane = (await savedPart(page)).lengths[1]?.lane ?? 0;
   expect(lane).toBeGreaterThanOrEqual(2);
+  // So long after the first move that it is a step of its own, however slow the machine is.
+  await page.waitForTimeout(1000);
   await surface(page).focus();
   await page.keyboard.press('Shift+ArrowUp');
   expect((await savedPart(page)).lengths[1]?.lane).toBe(lane - 1);
@@ -189,9 +264,11 @@ test('boxes, Shift, lanes, the wheel, space, undo by name, and all of it after a
   await expect(page.getByText('Kept in this browser')).toBeVisible();
   await page.reload();
   await expect(page.getByRole('button', { name: /^Undo/ })).toBeEnabled();
-  // Two moves of one length in a row are one step.
+  await page.keyboard.press('Control+z');
+  expect((await savedPart(page)).lengths[1]?.lane).toBe(lane);
   await page.keyboard.press('Control+z');
   expect((await savedPart(page)).lengths[1]?.lane).toBeUndefined();
+  await page.keyboard.press('Control+y');
   await page.keyboard.press('Control+y');
   expect((await savedPart(page)).lengths[1]?.lane).toBe(lane - 1);
 
