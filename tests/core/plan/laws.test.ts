@@ -139,9 +139,7 @@ describe.each(threeLathes.map((lathe) => [lathe.name, lathe] as const))('on the 
     'a mirrored part is held the same, the headstock at its other drawn end',
     { timeout: 3_600_000 },
     () => {
-      for (const seed of seeds) {
-        const was = fixed(makeablePart(seed), lathe);
-        if (!was) continue;
+      for (const { seed, ...was } of fixedOf(lathe)) {
         const is = planned(mirrorPart(was.part), lathe).plan;
         if (!is) throw new Error(`seed ${seed}: no plan mirrored`);
         const held = (plan: Plan, turn: boolean): unknown[] =>
