@@ -1,6 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
 import { playwright } from '@vitest/browser-playwright';
+import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { findChromium } from './src/tools/find-chromium.mjs';
@@ -25,6 +26,8 @@ export default defineConfig({
   worker: { format: 'es' },
   test: {
     root: here('.'),
+    // All cores: left alone one is kept back, which on two of them leaves one.
+    maxWorkers: availableParallelism(),
 
     projects: [
       {
@@ -33,6 +36,8 @@ export default defineConfig({
           name: 'core',
           testTimeout,
           environment: 'node',
+          // Core is pure, so that its modules can be shared: loading them anew for each file takes as long as the tests.
+          isolate: false,
           include: ['tests/{core,published,sheet,cli,tools,fuzz}/**/*.test.ts'],
         },
       },

@@ -2,7 +2,7 @@ import type { Choice } from '../board/choice.ts';
 import { drawingOf } from '../bench/drawing.ts';
 import { readProgress, type Progress } from '../bench/progress.ts';
 import { stepsOf } from '../bench/steps.ts';
-import { freshStackView, type StackView } from './check/stack-view.ts';
+import { freshStackView, type StackView } from './check/stack-ends.ts';
 import { fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import { keptWith, ownName } from './lathe/kept-lathes.ts';
@@ -21,6 +21,7 @@ import { PartDocument } from '../keep/document.svelte.ts';
 import type { FileHandle, Incoming } from '../keep/files.ts';
 import { pickFile, saveFile } from '../keep/files.ts';
 import { InStep, type StepState } from '../keep/in-step.ts';
+import { looksLikeBackup } from '../keep/looks-like-backup.ts';
 import { Pictures } from '../keep/picture/pictures.ts';
 import { Shelf } from './library/shelf.svelte.ts';
 import { Tracer } from './tracing/tracer.svelte.ts';
@@ -28,7 +29,7 @@ import type { Advised, Planned } from '../keep/planner.ts';
 import type { Origin } from '../keep/store.ts';
 import type { Settings } from '../keep/settings.svelte.ts';
 
-type Compute = (part: Part, lathe: Lathe) => Report;
+type Compute = (part: Part) => Report;
 /** A line for the person: said once, gone with the next. `wrong` where something was refused. */
 export type Notice = {
   readonly say: string;
@@ -105,7 +106,7 @@ export class Shop {
   constructor(settings: Settings, keeper: Keeper, compute: Compute) {
     this.settings = settings;
     this.keeper = keeper;
-    this.document = new PartDocument(blankPart('in'), (part) => compute(part, this.lathe));
+    this.document = new PartDocument(blankPart('in'), compute);
     this.pictures = new Pictures(() => keeper.db);
     this.pictures.onrefused = () =>
       this.say('There is no room to keep the picture in this browser: save a file, it goes along.', true);
@@ -128,6 +129,11 @@ export class Shop {
       await this.#firstExample();
       this.shelf.begin();
       this.inStep.begin(this.keeper.card.id);
+      if (this.keeper.lostLast)
+        this.say(
+          'Nothing of the part that was on the board can be read any more; what else is kept is in Parts.',
+          true,
+        );
     }
     this.ready = true;
     void this.pictures.tidy(Date.now()).catch(() => undefined); // at worst a picture stays too long
@@ -145,7 +151,7 @@ export class Shop {
 
   /** Opens a part or a lathe from text. A refusal is said in one line and changes nothing. */
   take(incoming: Incoming, origin: Origin = 'own'): void {
-    if (this.shelf.takeBackup(incoming)) return;
+    if (looksLikeBackup(incoming.text)) return void this.shelf.takeBackup(incoming);
     if (looksLikeLathe(incoming.text)) return this.takeLathe(incoming);
     const read = readPart(incoming.text, incoming.name);
     if (!read.ok) return this.say(read.problem.say, true);

@@ -26,7 +26,8 @@ function pick<T>(roll: Dice, items: readonly [T, ...T[]]): T {
 
 const example = (name: string): string => readFileSync(`static/examples/${name}.json`, 'utf8');
 const parts = ['blower-shaft', 'idler-axle-open', 'winch-spindle-clash'].map(example);
-const lathe = writeLathe(firstLathe);
+/** The app's own first lathe, as the text of a file. */
+export const lathe = writeLathe(firstLathe);
 const backup = JSON.stringify({
   shaftwright_backup: 2,
   pictures: [
@@ -175,8 +176,12 @@ function bend(roll: Dice, root: unknown): void {
   else if (kind === 5) define(node, key, structuredClone(other));
   else if (Array.isArray(node) && kind === 6) node.push(...(structuredClone(node) as unknown[]).slice(0, 50));
   else if (Array.isArray(node)) node.reverse();
-  else define(node, key, mangled(roll, String(node[key])));
+  else define(node, key, mangled(roll, textOf(node[key])));
 }
+
+/** Not by `String`: an object may carry a `toString` that is none. */
+const textOf = (value: unknown): string =>
+  typeof value === 'string' ? value : JSON.stringify(value ?? null);
 
 /** One change that knows nothing: characters cut, doubled, put in. */
 function mangled(roll: Dice, text: string): string {
@@ -245,7 +250,7 @@ export function hostileCase(seed: number): Case {
     kind === 'lathe' ? lathe : kind === 'backup' ? backup : (parts[below(roll, parts.length)] ?? lathe);
   if (roll() < 0.15) return { kind, text: mangled(roll, base) };
   const root: unknown = JSON.parse(base);
-  if (kind === 'scan' && isNode(root)) define(root, 'scan', scan(roll));
+  if (kind === 'scan' && isNode(root)) define(root, 'scan', structuredClone(scan(roll))); // or bending it would bend the lists it is picked from
   const bends = 1 + below(roll, 5);
   for (let i = 0; i < bends; i += 1) bend(roll, root);
   return { kind, text: JSON.stringify(root) };
@@ -346,9 +351,7 @@ function onPart(text: string, kind: Kind): Judged {
   const read = readPart(text, 'x.json');
   if (!read.ok) return only(read);
   const facts =
-    kind === 'absurd' || kind === 'part'
-      ? report(read.value, firstLathe)
-      : draftReport(read.value, firstLathe);
+    kind === 'absurd' || kind === 'part' ? report(read.value, firstLathe) : draftReport(read.value);
   const again = readPart(writePart(read.value), 'x.json');
   if (!again.ok) return { read: true, fault: `what was read cannot be read again: ${again.problem.say}` };
   if (
