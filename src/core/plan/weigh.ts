@@ -11,7 +11,6 @@ import { scribeLines } from './scribe.ts';
 import type { Holding, Plan } from './types.ts';
 import { stubWarnings } from './stubs.ts';
 import { matchedApart, planWarnings } from './warnings.ts';
-import { stubWarnings } from './stubs.ts';
 import type { Refused, Way } from './way.ts';
 
 /** With what would have to be settled to ask for it. */
