@@ -43,6 +43,11 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
 
   const down = (event: PointerEvent) => {
     if (event.button > 1) return;
+    if (event.pointerType === 'touch') {
+      // A finger's press is told once more, as a mouse's, when it is over: that would take the keys from a field it opened.
+      event.preventDefault();
+      element.focus({ preventScroll: true });
+    }
     const at = spot(event);
     pointers.set(event.pointerId, at);
     element.setPointerCapture(event.pointerId);

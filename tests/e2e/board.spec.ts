@@ -177,6 +177,23 @@ test('a size typed on the board is completed from the tables', async ({ page }) 
 
 test.describe('with buttons alone, as on a tablet', () => {
   test.use({ hasTouch: true, viewport: { width: 1024, height: 768 } });
+  test('a land is tapped in, and the field that opens keeps the keys', async ({ page }) => {
+    await page.goto('/');
+    await startOwn(page);
+    await page.getByRole('button', { name: 'Add land' }).tap();
+    const { x, y, height } = await boardBox(page);
+    await page.touchscreen.tap(x + 200, y + height * 0.35);
+    const field = page.getByLabel('Diameter of s1', { exact: true });
+    await expect(field).toBeFocused();
+    await page.waitForTimeout(400);
+    await expect(field).toBeFocused();
+    await page.keyboard.type('3/4');
+    // A tap elsewhere takes what was typed.
+    await page.getByRole('button', { name: 'Choose', exact: true }).tap();
+    await expect(field).toBeHidden();
+    expect((await savedPart(page)).segments).toMatchObject([{ diameter: '3/4' }]);
+  });
+
   test('segments are copied, cut and pasted, also into another part, and where the clipboard is refused', async ({
     page,
   }) => {
