@@ -1,6 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
 import { playwright } from '@vitest/browser-playwright';
+import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { findChromium } from './src/tools/find-chromium.mjs';
@@ -9,8 +10,6 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const chromium = findChromium();
 /** A shared machine may be slow; what hangs is still found. */
 const testTimeout = 30_000;
-/** What the board draws with, as it imports it. */
-const konvaParts = ['Group', 'Layer', 'Shape', 'Stage'].map((part) => `konva/lib/${part}.js`);
 
 export default defineConfig({
   root: here('./src'),
@@ -21,12 +20,16 @@ export default defineConfig({
     outDir: here('./dist'),
     emptyOutDir: true,
     target: 'es2022',
+    // A browser without it fetches what is behind an import a moment later; nothing else is lost.
+    modulePreload: { polyfill: false },
     // All that the board needs in one file: it compresses better so, and comes in one go.
     rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'board', test: /src\/main\.ts$/ }] } } },
   },
   worker: { format: 'es' },
   test: {
     root: here('.'),
+    // All cores: left alone one is kept back, which on two of them leaves one.
+    maxWorkers: availableParallelism(),
 
     projects: [
       {
@@ -35,6 +38,8 @@ export default defineConfig({
           name: 'core',
           testTimeout,
           environment: 'node',
+          // Core is pure, so that its modules can be shared: loading them anew for each file takes as long as the tests.
+          isolate: false,
           include: ['tests/{core,published,sheet,cli,tools,fuzz}/**/*.test.ts'],
         },
       },
@@ -54,8 +59,6 @@ export default defineConfig({
             {
               root: here('.'),
               plugins: [svelte({ configFile: here('./svelte.config.js') })],
-              // Made ready before the tests begin: one that is found in their midst reloads the page under them.
-              optimizeDeps: { include: konvaParts },
               test: {
                 name: 'browser',
                 testTimeout,

@@ -1,4 +1,5 @@
-import type { BoardProps, Desk } from './desk.svelte.ts';
+import type { BoardProps } from './board-props.ts';
+import type { Desk } from './desk.svelte.ts';
 import type { Way } from './walk.ts';
 
 type Key = Pick<KeyboardEvent, 'key' | 'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey'>;
@@ -25,7 +26,7 @@ const looks: readonly Bound[] = [
 const edits: readonly Bound[] = [
   { keys: ['a'], shown: 'A', says: 'add a land', does: (desk) => desk.use('land') },
   { keys: ['l'], shown: 'L', says: 'add a length', does: (desk) => desk.use('length') },
-  { keys: ['d'], shown: 'D', says: 'duplicate what is chosen', does: (desk) => desk.repeat(2, '') },
+  { keys: ['d'], shown: 'D', says: 'duplicate what is chosen', does: (desk) => desk.work.repeat(2, '') },
   {
     keys: ['enter'],
     shown: 'Enter',
@@ -36,7 +37,7 @@ const edits: readonly Bound[] = [
     keys: ['delete', 'backspace'],
     shown: 'Delete',
     says: 'delete what is chosen',
-    does: (desk) => desk.drop(),
+    does: (desk) => desk.work.drop(),
   },
   {
     keys: ['escape'],
@@ -88,19 +89,19 @@ export function boardKey(desk: Desk, { chosen, picture }: BoardProps, event: Key
 function walkKey(desk: Desk, { key, shiftKey }: Key): boolean {
   const way = ways[key];
   if (!way) return false;
-  if (shiftKey) desk.nudge(way);
+  if (shiftKey) desk.work.nudge(way);
   else desk.walk(way);
   return true;
 }
 
 function enter(desk: Desk, chosen: BoardProps['chosen']): void {
-  if (desk.tool === 'land') desk.addLandHere();
+  if (desk.tool === 'land') desk.work.addLandHere();
   else if (desk.tool === 'length' && chosen?.kind === 'station') desk.pickEnd(chosen.id);
   else if (chosen && chosen.kind !== 'station') desk.edit(chosen);
   else desk.typing.next(null);
 }
 
 function chooseAll(desk: Desk): true {
-  desk.choose(desk.drawing.part.segments.map(({ id }) => ({ kind: 'segment', id })));
+  desk.chosen.choose(desk.drawing.part.segments.map(({ id }) => ({ kind: 'segment', id })));
   return true;
 }

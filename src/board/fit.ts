@@ -57,6 +57,16 @@ function plainFit(drawing: Drawing, window: Size, measure: Measure): Fit {
     if (fit) return fit;
   }
   const half = tall * largest;
+  // With nothing written, faces that are not placed are still told so: that has to have room across.
+  for (let scale = largest; scale > least; scale *= 0.93) {
+    const { left, right } = boundsAt(drawing, scale, 'bare', measure, false);
+    if (right - left > window.width - 2 * PAD) continue;
+    return {
+      view: centred({ left, right, top: -half, bottom: half }, scale, window),
+      detail: 'bare',
+      sides: false,
+    };
+  }
   const bounds = { left: 0, right: places.extent * largest, top: -half, bottom: half };
   return { view: centred(bounds, largest, window), detail: 'bare', sides: false };
 }

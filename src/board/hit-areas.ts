@@ -1,9 +1,9 @@
 import type { Choice } from './choice.ts';
 import type { Scene } from './scene.ts';
+import type { Spot } from './viewport.ts';
 
 /** A place on the canvas that stands for a choice: px from the drawing's origin, y down. Later ones lie on top. */
 export type HitArea = {
-  readonly key: string;
   readonly choice: Choice;
   readonly points: readonly number[];
   readonly closed: boolean;
@@ -29,7 +29,7 @@ function segments({ drawing, picture, view }: Scene): HitArea[] {
     if (a === undefined || b === undefined) return [];
     const r = (tallest.get(id) ?? tall / 8) * view.scale;
     const points = rectangle(a * view.scale, -r, b * view.scale, r);
-    return [{ key: `segment ${id}`, choice: { kind: 'segment', id }, points, closed: true, reach: 1 }];
+    return [{ choice: { kind: 'segment', id }, points, closed: true, reach: 1 }];
   });
 }
 
@@ -38,12 +38,12 @@ const higher = (most: number, value: number, i: number): number =>
   i % 2 === 1 ? Math.max(most, Math.abs(value)) : most;
 
 function features({ drawing, picture, view }: Scene): HitArea[] {
-  return picture.items.flatMap((item, i) => {
+  return picture.items.flatMap((item) => {
     if (item.kind !== 'line' || item.id === undefined) return [];
     const kind = drawing.kinds.get(item.id);
     if (kind !== 'hole' && kind !== 'crossing') return [];
     const points = item.points.map((v, j) => (j % 2 === 0 ? v : -v) * view.scale);
-    return [{ key: `line ${i}`, choice: { kind, id: item.id }, points, closed: false, reach: 7 }];
+    return [{ choice: { kind, id: item.id }, points, closed: false, reach: 7 }];
   });
 }
 
@@ -53,7 +53,7 @@ function stations({ stations: all, drawing, view }: Scene): HitArea[] {
     const bottom = line?.to ?? radius * view.scale;
     const words = note ? [x + 62, bottom + 8, x + 62, bottom - 10, x, bottom - 10] : [];
     const points = [x, top, x, bottom, ...words];
-    return { key: `station ${id}`, choice: { kind: 'station', id }, points, closed: false, reach: 10 };
+    return { choice: { kind: 'station', id }, points, closed: false, reach: 10 };
   });
 }
 
@@ -63,17 +63,43 @@ function labels({ dimensions, leaders, sides }: Scene): HitArea[] {
       const choice: Choice = { kind: 'length', id: d.id };
       const text = rectangle(d.textX - 4, d.y - 20, d.textX + d.width + 4, d.y + 2);
       return [
-        { key: `line of ${d.id}`, choice, points: [d.x0, d.y, d.x1, d.y], closed: false, reach: 10 },
-        { key: `text of ${d.id}`, choice, points: text, closed: true, reach: 1 },
+        { choice, points: [d.x0, d.y, d.x1, d.y], closed: false, reach: 10 },
+        { choice, points: text, closed: true, reach: 1 },
       ];
     }),
     ...sides.map(({ choice, textX, textY, width }): HitArea => {
       const points = rectangle(textX - 3, textY - 17, textX + width + 3, textY + 6);
-      return { key: `side ${choice.id}`, choice, points, closed: true, reach: 1 };
+      return { choice, points, closed: true, reach: 1 };
     }),
     ...leaders.map(({ choice, x, y, width }): HitArea => {
       const points = rectangle(x, y - 15, x + width, y + 4);
-      return { key: `leader ${choice.kind} ${choice.id}`, choice, points, closed: true, reach: 1 };
+      return { choice, points, closed: true, reach: 1 };
     }),
   ];
+}
+
+/** The uppermost of some areas at a place, px from the drawing's origin; null where there is none. */
+export const areaAt = (areas: readonly HitArea[], spot: Spot): HitArea | null =>
+  areas.findLast((area) => covers(area, spot)) ?? null;
+
+/** Whether a place is inside an area that is closed, or within half its reach of its line. */
+function covers({ points, closed, reach }: HitArea, { x, y }: Spot): boolean {
+  const count = points.length / 2;
+  let inside = false;
+  for (let i = 0; i < (closed ? count : count - 1); i++) {
+    const j = (i + 1) % count;
+    const [ax, ay] = [points[2 * i] ?? 0, points[2 * i + 1] ?? 0];
+    const [bx, by] = [points[2 * j] ?? 0, points[2 * j + 1] ?? 0];
+    if (distance(x - ax, y - ay, bx - ax, by - ay) <= reach / 2) return true;
+    // A ray to the right leaves a closed area once more often than it enters it where it starts inside.
+    if (closed && ay > y !== by > y && x < ax + ((bx - ax) * (y - ay)) / (by - ay)) inside = !inside;
+  }
+  return inside;
+}
+
+/** How far a place is from the stretch between the origin and u, v. */
+function distance(x: number, y: number, u: number, v: number): number {
+  const long = u * u + v * v;
+  const share = long === 0 ? 0 : Math.min(Math.max((x * u + y * v) / long, 0), 1);
+  return Math.hypot(x - share * u, y - share * v);
 }

@@ -1,18 +1,16 @@
-import { Layer } from 'konva/lib/Layer.js';
-import { Shape } from 'konva/lib/Shape.js';
+import { Layer } from './layer.ts';
 import type { Laid } from './tracing.ts';
 import type { Viewport } from './viewport.ts';
 
 /** The lowest layer of the board: the picture that is traced. It is drawn anew only when it or the view changes. */
 export class ScanLayer {
-  readonly layer = new Layer({ listening: false });
+  readonly layer = new Layer((pen) => this.#draw(pen));
   #laid: Laid | null = null;
   #view: Viewport | null = null;
 
   constructor() {
-    this.layer.add(new Shape({ listening: false, sceneFunc: (context) => this.#draw(context._context) }));
     // The paper of the picture becomes that of the board; app.css turns it over in the dark.
-    this.layer.getNativeCanvasElement().classList.add('traced-picture');
+    this.layer.canvas.classList.add('traced-picture');
   }
 
   get shows(): boolean {
@@ -22,7 +20,7 @@ export class ScanLayer {
   lay(laid: Laid | null): void {
     if (laid?.scan === this.#laid?.scan && laid?.bitmap === this.#laid?.bitmap) return;
     this.#laid = laid;
-    this.layer.batchDraw();
+    this.layer.ask();
   }
 
   /** @param view - Null while something else than the drawing is on the board. */
@@ -30,7 +28,7 @@ export class ScanLayer {
     const was = this.#view;
     if (was?.scale === view?.scale && was?.x === view?.x && was?.y === view?.y) return;
     this.#view = view;
-    if (this.#laid) this.layer.batchDraw();
+    if (this.#laid) this.layer.ask();
   }
 
   #draw(pen: CanvasRenderingContext2D): void {

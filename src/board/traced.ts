@@ -1,10 +1,11 @@
+import { PM_PER } from '../core/lengths/length.ts';
 import type { ChainsReport } from '../core/chains/types.ts';
 import { drawingPlaces } from '../core/outline/drawing-places.ts';
 import { applyAll, type Edit, type Transaction } from '../core/part/edit.ts';
 import { setScan } from '../core/part/part-commands.ts';
 import type { Part } from '../core/part/types.ts';
-import { readScan } from '../core/tracing/scan.ts';
-import { pickError, withTrace } from '../core/tracing/trace.ts';
+import { readScan, type Scan } from '../core/tracing/scan.ts';
+import { pickError, sketchedTall, withTall, withTrace } from '../core/tracing/trace.ts';
 
 /**
  * What a pointer did on the board, with the mark that it makes in the picture under it: a face or point that was put or
@@ -21,8 +22,20 @@ export function traced(part: Part, chains: ChainsReport, change: Transaction, zo
   const station = [...next.faces, ...next.points].find(({ id }) => id === only);
   const mm = drawingPlaces(next, chains).at.get(only);
   if (!station || mm === undefined) return change;
-  const scan = withTrace(read.value, only, mm, station.sketched, pickError(read.value, zoom));
+  const within = pickError(read.value, zoom);
+  const marked = withTrace(read.value, only, mm, station.sketched, within);
+  const scan = withLand(marked, next, change.edits, { mm, within });
   return { ...change, edits: [...change.edits, ...setScan(next, scan).edits] };
+}
+
+/** The picture with the land marked that was added with its right end, as tall as it was pointed to. */
+function withLand(scan: Scan, part: Part, edits: readonly Edit[], at: { mm: number; within: number }): Scan {
+  const added = edits.flatMap((edit) => (edit.kind === 'add-segment' ? [edit.segment.id] : []));
+  const land = part.segments.find(({ id }) => added.includes(id));
+  const sketched = land ? sketchedTall(land) : null;
+  if (!land || sketched === null) return scan;
+  const radius = (sketched * PM_PER[part.unit]) / PM_PER.mm / 2;
+  return withTall(scan, land.id, { ...at, radius, sketched });
 }
 
 /** The faces and points that edits put on the part or move on the sketch. */

@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import type { Outcome } from '../core/problem.ts';
 
 export type Page = 'letter' | 'a4';
@@ -48,5 +49,20 @@ export function readOptions(args: readonly string[]): Outcome<Options> {
   const page = values.get('page') ?? 'letter';
   if (!isPage(page)) return wrong(`--page is letter or a4, not ${page}`);
   const file = (name: Name) => values.get(name) ?? null;
+  const clash = writtenOver(part, file);
+  if (clash !== null) return wrong(clash);
   return { ok: true, value: { part, lathe: file('lathe'), json: file('json'), pdf: file('pdf'), page } };
+}
+
+/** What would be lost where two of the named files are one; null where none is. */
+function writtenOver(part: string, file: (name: Name) => string | null): string | null {
+  if (file('pdf') === '-') return '--pdf wants a file: a sheet is no text for the screen';
+  const place = (path: string | null) => (path === null || path === '-' ? null : resolve(path));
+  const sources = [place(part), place(file('lathe'))];
+  for (const name of ['json', 'pdf'] as const) {
+    const target = place(file(name));
+    if (target !== null && sources.includes(target)) return `--${name} would write over ${file(name)}`;
+  }
+  const [json, pdf] = [place(file('json')), place(file('pdf'))];
+  return json !== null && json === pdf ? '--json and --pdf name one file' : null;
 }

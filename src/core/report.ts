@@ -1,6 +1,8 @@
 import { actualsSection } from './actuals/section.ts';
-import { reportWith } from './draft-report.ts';
+import { searches } from './draft-report.ts';
+import { reportWith } from './first-report.ts';
 import type { Lathe } from './part/lathe.ts';
+import { resolveLathe } from './part/resolve-lathe.ts';
 import type { Part } from './part/types.ts';
 import { inPartCoordinates } from './plan/part-places.ts';
 import { planPart } from './plan/ways.ts';
@@ -14,7 +16,11 @@ import type { Report } from './report-types.ts';
  * @returns Always a whole report: what is wrong stands in `errors` with its place, and `plan` is null.
  */
 export const report = (part: Part, lathe: Lathe, actuals = part.actuals): Report =>
-  reportWith(actuals ? { ...part, actuals } : part, lathe, { planner, measured: actualsSection });
+  reportWith(actuals ? { ...part, actuals } : part, searches, {
+    machine: resolveLathe(lathe),
+    planner,
+    measured: actualsSection,
+  });
 
 const planner: typeof planPart = (part, chains, lathe) => {
   const planned = planPart(part, chains, lathe);

@@ -25,6 +25,8 @@ export class Keeper {
   onkept: (id: string) => void = () => undefined;
   /** Called where another window wrote the part first; `work` is what this window has and the store has not. */
   onovertaken: (work: Work) => void = () => undefined;
+  /** Whether nothing could be read of the part that was on the board last. */
+  lostLast = false;
   #db: Db | null = null;
   #say: (state: KeepState) => void;
   #page: Page = freshPage('app', null);
@@ -61,6 +63,7 @@ export class Keeper {
       this.#db = await openStore(() => this.#lost());
       const id = await this.#db.get('meta', 'current');
       const entry = typeof id === 'string' ? await this.openEntry(id) : null;
+      this.lostLast = entry === null && typeof id === 'string';
       this.#say({ kind: 'kept' });
       return entry;
     } catch (fault) {

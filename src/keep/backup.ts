@@ -6,6 +6,7 @@ import type { Lathe } from '../core/part/lathe.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Outcome } from '../core/problem.ts';
 import { isDataUrl } from '../core/tracing/data-url.ts';
+import { LARGEST_BACKUP } from './looks-like-backup.ts';
 
 export type SavedVersion = { readonly at: number; readonly name: string; readonly part: Part };
 export type SavedPart = {
@@ -23,8 +24,6 @@ export type Backup = {
   readonly pictures: readonly string[];
 };
 
-/** Largest backup that is written or read, in bytes: a hundred parts or so with traced pictures. */
-export const LARGEST_BACKUP = 40_000_000;
 /** 1 had no pictures. */
 const VERSION = 2;
 const MOST_PICTURES = 2_000;
@@ -32,10 +31,6 @@ const MOST_PICTURES = 2_000;
 /** More parts, or versions of one, than anybody keeps. */
 const MOST_PARTS = 2_000;
 const MOST_VERSIONS = 200;
-
-/** Whether a text wants to be a backup, by its first field. */
-export const looksLikeBackup = (text: string): boolean =>
-  /^\s*\{\s*"shaftwright_backup"\s*:/.test(text.slice(0, 200));
 
 /** The text of a backup. */
 export const writeBackup = ({ parts, lathe, pictures }: Backup): string =>

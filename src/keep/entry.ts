@@ -2,7 +2,7 @@ import { partFrom } from '../core/part/read-part.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Step } from './history.ts';
 import { seal, unseal } from './sealed.ts';
-import { allOf, type Card, type Db, type Head, type VersionRecord } from './store.ts';
+import { allOf, fileKey, isCard, standInCard, type Card, type Db, type Head } from './store.ts';
 
 /** What is kept of a part between visits: as it stands, and the steps that led to it and onward. */
 export type Work = {
@@ -26,16 +26,31 @@ const partOf = (sealed: unknown): Part | null => {
 /** The entry, or its last good state where a record is spoilt; null where nothing of it can be read. */
 export async function readEntry(db: Db, id: string): Promise<Entry | null> {
   const tx = db.transaction(['cards', 'heads', 'moves', 'versions']);
-  const card = await tx.objectStore('cards').get(id);
-  if (!card) return null;
-  const heads = (await tx.objectStore('heads').getAll(allOf(id))).sort((a, b) => b.round - a.round);
+  if ((await tx.objectStore('cards').getKey(id)) === undefined) return null;
+  const kept: unknown = await tx.objectStore('cards').get(id);
+  const heads = (await tx.objectStore('heads').getAll(allOf(id)))
+    .filter(isHead)
+    .sort((a, b) => b.round - a.round);
   const moves = await tx.objectStore('moves').getAll(allOf(id));
-  const versions = await tx.objectStore('versions').getAll(allOf(id));
+  const versions: readonly unknown[] = await tx.objectStore('versions').getAll(allOf(id));
   const [newest] = heads;
+  const card = isCard(kept) ? kept : standInCard(id, newest?.round ?? 0);
   const whole = newest && newest.round === card.round ? partOf(newest.part) : null;
-  if (newest && whole) return readWhole(card, newest, whole, moves);
-  return readOlder(card, heads, versions);
+  const entry = newest && whole ? readWhole(card, newest, whole, moves) : readOlder(card, heads, versions);
+  if (!entry || isCard(kept)) return entry;
+  const { title } = entry.work.part;
+  return {
+    ...entry,
+    card: { ...card, title },
+    mended: entry.mended ?? 'The card of this part was damaged: the part is whole.',
+  };
 }
+
+const isHead = (value: unknown): value is Head =>
+  typeof value === 'object' && value !== null && Number.isFinite((value as Record<string, unknown>)['round']);
+
+const sealedIn = (record: unknown): unknown =>
+  typeof record === 'object' && record !== null ? (record as Record<string, unknown>)['part'] : undefined;
 
 function readWhole(card: Card, head: Head, part: Part, moves: readonly unknown[]): Entry {
   const steps = moves.map(unseal).filter(isStep);
@@ -52,10 +67,10 @@ function readWhole(card: Card, head: Head, part: Part, moves: readonly unknown[]
   return { card, work, mended };
 }
 
-function readOlder(card: Card, heads: readonly Head[], versions: readonly VersionRecord[]): Entry | null {
+function readOlder(card: Card, heads: readonly Head[], versions: readonly unknown[]): Entry | null {
   const candidates = [...heads, ...[...versions].reverse()];
-  for (const { part: sealed } of candidates) {
-    const part = partOf(sealed);
+  for (const record of candidates) {
+    const part = partOf(sealedIn(record));
     const mended = 'The newest record of this part is damaged: its last good version is on the board.';
     if (part) return { card, work: { part, steps: [], position: 0, fileCopy: card.fileCopy }, mended };
   }
@@ -81,8 +96,11 @@ export async function writeEntry(db: Db, seen: Card, work: Work, written: readon
     () => null,
     (fault: unknown) => ({ fault }),
   );
-  const stored = await tx.objectStore('cards').get(seen.id);
-  if ((stored?.round ?? 0) !== seen.round) {
+  const there: unknown = await tx.objectStore('cards').get(seen.id);
+  const stored = isCard(there) ? there : null;
+  // A card that is rubbish says nothing of another window's writes.
+  const spoilt = !stored && (await tx.objectStore('cards').getKey(seen.id)) !== undefined;
+  if (!spoilt && (stored?.round ?? 0) !== seen.round) {
     tx.abort();
     throw new Overtaken();
   }
@@ -122,6 +140,19 @@ export async function writeEntry(db: Db, seen: Card, work: Work, written: readon
   return card;
 }
 
+/** Takes an entry away for good, with all that was kept beside it. */
+export async function dropEntry(db: Db, id: string): Promise<void> {
+  const stores = ['cards', 'heads', 'moves', 'versions', 'bench', 'meta'] as const;
+  const tx = db.transaction(stores, 'readwrite', { durability: 'strict' });
+  await Promise.all([
+    tx.objectStore('cards').delete(id),
+    tx.objectStore('meta').delete(fileKey(id)),
+    tx.objectStore('bench').delete(id),
+    ...(['heads', 'moves', 'versions'] as const).map((name) => tx.objectStore(name).delete(allOf(id))),
+    tx.done,
+  ]);
+}
+
 /** Whether the browser refused for want of room. */
 export const isFull = (fault: unknown): boolean =>
   fault instanceof DOMException && fault.name === 'QuotaExceededError';
@@ -129,5 +160,5 @@ export const isFull = (fault: unknown): boolean =>
 /** The next number in the order of use. */
 export const nextUse = async (meta: { get(key: string): Promise<unknown> }): Promise<number> => {
   const last = await meta.get('used');
-  return (typeof last === 'number' ? last : 1) + 1;
+  return (typeof last === 'number' && Number.isSafeInteger(last) ? last : 1) + 1;
 };

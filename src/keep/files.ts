@@ -1,4 +1,4 @@
-import { LARGEST_BACKUP, looksLikeBackup } from './backup.ts';
+import { LARGEST_BACKUP, looksLikeBackup } from './looks-like-backup.ts';
 import { LARGEST_FILE } from '../core/part/read-json.ts';
 import type { Part } from '../core/part/types.ts';
 import { writePart } from '../core/part/write-part.ts';
@@ -37,13 +37,21 @@ export async function pickFile(): Promise<Incoming | null> {
   }
 }
 
-/** The text of a file. Rejects with a sentence that names the file where it is too large to be a part, or a backup. */
+/**
+ * The text of a file. Rejects with a sentence that names the file where it is too large to be a part, or a backup, or
+ * is not UTF-8: letters of another encoding would come in as question marks, and be kept so.
+ */
 export async function readFile(file: File): Promise<Incoming> {
   const isBackup = file.size <= LARGEST_BACKUP && looksLikeBackup(await file.slice(0, 200).text());
   if (file.size > LARGEST_FILE && !isBackup) {
     throw new Error(`${file.name}: ${Math.round(file.size / 1e6)} MB is too large for a part file.`);
   }
-  return { name: file.name, text: await file.text() };
+  const bytes = await file.arrayBuffer();
+  try {
+    return { name: file.name, text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+  } catch {
+    throw new Error(`${file.name}: it is not UTF-8 text; save it as that, and open it again.`);
+  }
 }
 
 /** What is dropped or pasted, as a file or as text; null where it is neither. */

@@ -3,22 +3,26 @@ import { setTitle } from '../core/part/part-commands.ts';
 import type { Part } from '../core/part/types.ts';
 import { nextUse, readEntry, writeEntry, type Work } from './entry.ts';
 import { record } from './history.ts';
-import { allOf, fileKey, freshCard, type Card, type Db } from './store.ts';
+import { freshCard, isCard, standInCard, type Card, type Db } from './store.ts';
 
 /** An entry as the list shows it. `part` is null where nothing of it can be read any more. */
 export type Shelved = { readonly card: Card; readonly part: Part | null; readonly mended: string | null };
 
 /** Every entry, the one last used first. One that cannot be read does not keep the others away. */
 export async function listEntries(db: Db): Promise<readonly Shelved[]> {
-  const cards = await db.getAll('cards');
-  const shelved = cards
-    .sort((a, b) => b.used - a.used)
-    .map(async (card): Promise<Shelved> => {
-      const entry = await readEntry(db, card.id).catch(() => null);
-      return { card, part: entry?.work.part ?? null, mended: entry?.mended ?? null };
-    });
-  return Promise.all(shelved);
+  const tx = db.transaction('cards');
+  const [ids, cards] = await Promise.all([tx.store.getAllKeys(), tx.store.getAll()]);
+  const shelved = await Promise.all(
+    ids.map(async (id, i): Promise<Shelved> => {
+      const entry = await readEntry(db, id).catch(() => null);
+      const { work, mended = null } = entry ?? {};
+      return { card: entry?.card ?? cardOf(cards[i], id), part: work?.part ?? null, mended };
+    }),
+  );
+  return shelved.sort((a, b) => b.card.used - a.card.used);
 }
+
+const cardOf = (record: unknown, id: string): Card => (isCard(record) ? record : standInCard(id, 0));
 
 /** A new entry with work of its own; gives its id. */
 export async function addEntry(db: Db, work: Work, trashed = false): Promise<string> {
@@ -48,23 +52,13 @@ export async function renameEntry(db: Db, id: string, title: string): Promise<vo
 
 /** Into the trash, or back out of it. */
 export async function trashEntry(db: Db, id: string, trashed: boolean): Promise<void> {
+  const entry = await readEntry(db, id);
   const tx = db.transaction(['cards', 'meta'], 'readwrite', { durability: 'strict' });
-  const card = await tx.objectStore('cards').get(id);
+  const there = (await tx.objectStore('cards').getKey(id)) !== undefined;
+  const record: unknown = await tx.objectStore('cards').get(id);
+  const card = isCard(record) ? record : (entry?.card ?? standInCard(id, 0));
   const used = await nextUse(tx.objectStore('meta'));
   await tx.objectStore('meta').put(used, 'used');
-  if (card) await tx.objectStore('cards').put({ ...card, trashed, used }, id);
+  if (there) await tx.objectStore('cards').put({ ...card, trashed, used }, id);
   await tx.done;
-}
-
-/** Takes an entry away for good, with all that was kept beside it. */
-export async function dropEntry(db: Db, id: string): Promise<void> {
-  const stores = ['cards', 'heads', 'moves', 'versions', 'bench', 'meta'] as const;
-  const tx = db.transaction(stores, 'readwrite', { durability: 'strict' });
-  await Promise.all([
-    tx.objectStore('cards').delete(id),
-    tx.objectStore('meta').delete(fileKey(id)),
-    tx.objectStore('bench').delete(id),
-    ...(['heads', 'moves', 'versions'] as const).map((name) => tx.objectStore(name).delete(allOf(id))),
-    tx.done,
-  ]);
 }

@@ -54,6 +54,19 @@ export function freshCard(origin: Origin, from: string | null): Card {
   return { id, title: '', origin, from, ...unused };
 }
 
+/** Whether a record is a card; anything may stand in a store that was damaged. */
+export const isCard = (value: unknown): value is Card => {
+  if (typeof value !== 'object' || value === null) return false;
+  const { id, title, round, used, touched } = value as Record<string, unknown>;
+  return typeof id === 'string' && typeof title === 'string' && [round, used, touched].every(Number.isFinite);
+};
+
+/** The card that stands in for a damaged one: what there is of the part is found again by its id. */
+export const standInCard = (id: string, round: number): Card => ({
+  ...freshCard('own', null),
+  ...{ id, round },
+});
+
 export const NAME = 'shaftwright';
 /** 1 kept one part; 2 keeps a library; 3 keeps traced pictures beside it. */
 const VERSION = 3;

@@ -9,6 +9,7 @@ const listed = (words: readonly string[]): string =>
 
 /** The one sentence at the head of the Check place: the worst that holds of the chains, in words. */
 export function chainSentence(chains: Chains, unit: Unit): string {
+  if (Object.keys(chains.stations).length < 2) return 'Nothing to check yet: draw the first land in Draw.';
   if (chains.impossible) return impossibleSentence(chains.impossible, unit);
   if (chains.clashes.length > 0) return clashSentence(chains, unit);
   if (chains.missing.length > 0) return openSentence(chains);

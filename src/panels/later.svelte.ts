@@ -30,6 +30,11 @@ export class Later<T> {
     return this.#here;
   }
 
+  /** It, or null where it is not here; nobody fetches it for that. */
+  get here(): T | null {
+    return this.#here;
+  }
+
   /** Fetches it, once. */
   fetch(): Promise<T> {
     this.#asked ??= this.#bring().then(

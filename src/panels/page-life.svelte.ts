@@ -3,7 +3,7 @@ import { keepToTheEnd } from '../keep/leaving.ts';
 import { keepOffline } from '../keep/offline.ts';
 import { Planner } from '../keep/planner.ts';
 import { watchFaults } from './library/bug-report.ts';
-import { fetchRooms } from './rooms.ts';
+import { fetchRooms, rooms } from './rooms.ts';
 import type { Shop } from './shop.svelte.ts';
 
 const DARK = '(prefers-color-scheme: dark)';
@@ -52,6 +52,9 @@ export class PageLife {
     });
     $effect(() => {
       if (shop.ready && !shop.planning) void fetchRooms();
+    });
+    $effect(() => {
+      if (shop.ready) void rooms.report.fetch().catch(() => undefined); // till then the drawing stands without it
     });
     $effect(() => this.#live());
   }

@@ -2,6 +2,8 @@ import { Later } from './later.svelte.ts';
 
 /** The board is all that a person first sees: everything else of the app comes when it is wanted, or in a quiet moment. */
 export const rooms = {
+  /** What looks a part over beyond what is drawn: misread sizes, requirements, the traced picture. */
+  report: new Later(() => import('../core/draft-report.ts')),
   draw: new Later(() => import('./draw/DrawPanel.svelte')),
   check: new Later(() => import('./CheckPanel.svelte')),
   hold: new Later(() => import('./HoldPanel.svelte')),

@@ -2,8 +2,8 @@ import type { Choice } from '../board/choice.ts';
 import { drawingOf } from '../bench/drawing.ts';
 import { readProgress, type Progress } from '../bench/progress.ts';
 import { stepsOf } from '../bench/steps.ts';
-import { freshStackView, type StackView } from './check/stack-view.ts';
-import { fetchExample } from './examples.ts';
+import { freshStackView, type StackView } from './check/stack-ends.ts';
+import { examples, fetchExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import { keptWith, ownName } from './lathe/kept-lathes.ts';
 import type { PlaceId } from './places.ts';
@@ -21,6 +21,7 @@ import { PartDocument } from '../keep/document.svelte.ts';
 import type { FileHandle, Incoming } from '../keep/files.ts';
 import { pickFile, saveFile } from '../keep/files.ts';
 import { InStep, type StepState } from '../keep/in-step.ts';
+import { looksLikeBackup } from '../keep/looks-like-backup.ts';
 import { Pictures } from '../keep/picture/pictures.ts';
 import { Shelf } from './library/shelf.svelte.ts';
 import { Tracer } from './tracing/tracer.svelte.ts';
@@ -28,7 +29,7 @@ import type { Advised, Planned } from '../keep/planner.ts';
 import type { Origin } from '../keep/store.ts';
 import type { Settings } from '../keep/settings.svelte.ts';
 
-type Compute = (part: Part, lathe: Lathe) => Report;
+type Compute = (part: Part) => Report;
 /** A line for the person: said once, gone with the next. `wrong` where something was refused. */
 export type Notice = {
   readonly say: string;
@@ -105,7 +106,7 @@ export class Shop {
   constructor(settings: Settings, keeper: Keeper, compute: Compute) {
     this.settings = settings;
     this.keeper = keeper;
-    this.document = new PartDocument(blankPart('in'), (part) => compute(part, this.lathe));
+    this.document = new PartDocument(blankPart('in'), compute);
     this.pictures = new Pictures(() => keeper.db);
     this.pictures.onrefused = () =>
       this.say('There is no room to keep the picture in this browser: save a file, it goes along.', true);
@@ -118,16 +119,26 @@ export class Shop {
     this.inStep.onwritten = (name, at) => (this.fileCopy = { name, at });
   }
 
-  /** Takes up the work of the last visit, or opens the finished example where there is none. */
+  /**
+   * Takes up the work of the last visit, or opens the finished example where there is none. The example is asked for while
+   * the store is opened: on a first visit a person waits for both.
+   */
   async begin(): Promise<void> {
+    const example = fetchExample(examples[0].file);
+    example.catch(() => undefined); // said where it is wanted
     const entry = await this.keeper.openLast();
     if (entry) {
       await this.putBack(entry.work);
       await this.shelf.arrived(entry);
     } else {
-      await this.#firstExample();
+      await this.#firstExample(example);
       this.shelf.begin();
       this.inStep.begin(this.keeper.card.id);
+      if (this.keeper.lostLast)
+        this.say(
+          'Nothing of the part that was on the board can be read any more; what else is kept is in Parts.',
+          true,
+        );
     }
     this.ready = true;
     void this.pictures.tidy(Date.now()).catch(() => undefined); // at worst a picture stays too long
@@ -145,7 +156,7 @@ export class Shop {
 
   /** Opens a part or a lathe from text. A refusal is said in one line and changes nothing. */
   take(incoming: Incoming, origin: Origin = 'own'): void {
-    if (this.shelf.takeBackup(incoming)) return;
+    if (looksLikeBackup(incoming.text)) return void this.shelf.takeBackup(incoming);
     if (looksLikeLathe(incoming.text)) return this.takeLathe(incoming);
     const read = readPart(incoming.text, incoming.name);
     if (!read.ok) return this.say(read.problem.say, true);
@@ -344,9 +355,9 @@ export class Shop {
     return read.ok ? read.value : firstLathe;
   }
 
-  async #firstExample(): Promise<void> {
+  async #firstExample(text: Promise<string>): Promise<void> {
     await this.#orSay(async () => {
-      const read = readPart(await fetchExample('blower-shaft.json'), 'blower-shaft.json');
+      const read = readPart(await text, examples[0].file);
       if (read.ok) this.document.resume(this.pictures.taken(read.value), { steps: [], position: 0 });
       else this.say(read.problem.say, true);
     });

@@ -7,9 +7,10 @@ import { licenceTexts } from './third-party.mjs';
 
 const WORKER = 'sw.js';
 
-// Fonts for scripts that few titles need are most of the app's bytes: they follow when the page stands, as do the licences.
+// Fonts for scripts that few titles need are most of the app's bytes: they follow when the page stands, as do the licences
+// and what unpacks JPEG 2000.
 // What draws the pages in Print is not among them: someone may go out to the shed right after the first visit.
-const LATER = /^(?:fonts\/(?!drawing\.ttf$)|licences\.md$)/;
+const LATER = /^(?:fonts\/(?!drawing\.ttf$)|licences\.md$|assets\/openjpeg)/;
 
 /** All files below `folder`, with forward slashes, sorted. */
 async function filesIn(folder) {

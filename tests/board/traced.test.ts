@@ -45,6 +45,12 @@ describe('what a pointer does over a picture', () => {
     expect(next.faces.at(-1)?.sketched).toBe(50);
   });
 
+  test('its outline is marked with it, as tall as was pointed to', () => {
+    // 4 mm above the axis at 10 px to the mm, with y down from 150.
+    const { traced_tall: tall } = applyAll(two, landAt(two, 60)).scan as Scan;
+    expect(tall).toEqual([{ segment: 's2', at: [650, 110], sketched: 8, within: 2 }]);
+  });
+
   test('it is one step, taken back as one', () => {
     const change = landAt(two, 60);
     expect(applyAll(applyAll(two, change), invertAll(change))).toEqual(two);

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { run } from '../../src/cli/run.ts';
 import type { Report } from '../../src/core/report-types.ts';
 
 const top = fileURLToPath(new URL('../..', import.meta.url));
@@ -13,6 +14,9 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'command-'));
 });
 afterAll(() => rm(folder, { recursive: true }));
+
+/** The command without a process of its own: starting one takes longer than most of what is asked of it. */
+const inside = (args: readonly string[]) => run(args, '2031-04-01');
 
 /** Runs the command as `npm run plan` does. `slowly` leaves its output unread for a while, as a pager would. */
 function plan(args: readonly string[], slowly = false) {
@@ -52,7 +56,7 @@ describe('exit 0: planned', () => {
   });
 
   test('without --json it prints the plan for a person', slow, async () => {
-    const { code, out, err } = await plan([example('blower-shaft')]);
+    const { code, out, err } = await inside([example('blower-shaft')]);
     expect({ code, err }).toEqual({ code: 0, err: '' });
     for (const words of ['Forge-blower shaft', 'Bar to order', 'Holding H1', 'Cautions'])
       expect(out).toContain(words);
@@ -60,7 +64,7 @@ describe('exit 0: planned', () => {
 
   test('--json to a file writes the same report, and prints nothing', slow, async () => {
     const path = join(folder, 'report.json');
-    const { code, out } = await plan([example('blower-shaft'), `--json=${path}`]);
+    const { code, out } = await inside([example('blower-shaft'), `--json=${path}`]);
     expect({ code, out }).toEqual({ code: 0, out: '' });
     expect(reportIn(await readFile(path, 'utf8')).plan).not.toBeNull();
   });
@@ -75,7 +79,7 @@ describe('exit 1: read, but not to be planned as it stands; the report is still 
   });
 
   test('clashing chains', slow, async () => {
-    const { code, out } = await plan([example('winch-spindle-clash'), '--json', '-']);
+    const { code, out } = await inside([example('winch-spindle-clash'), '--json', '-']);
     expect(code).toBe(1);
     expect(reportIn(out)).toMatchObject({ chains: { state: 'clashing' }, plan: null });
   });
@@ -85,7 +89,7 @@ describe('exit 1: read, but not to be planned as it stands; the report is still 
     const lengths = (part.lengths as Record<string, unknown>[]).map((length, i) =>
       i === 3 ? { ...length, size: '5/0' } : length,
     );
-    const { code, out } = await plan([
+    const { code, out } = await inside([
       await file('bad-size.json', JSON.stringify({ ...part, lengths })),
       '--json',
       '-',
@@ -96,7 +100,7 @@ describe('exit 1: read, but not to be planned as it stands; the report is still 
   });
 
   test('in words, when a person asks', slow, async () => {
-    const { code, out } = await plan([example('winch-spindle-clash')]);
+    const { code, out } = await inside([example('winch-spindle-clash')]);
     expect(code).toBe(1);
     expect(out).toContain('The sizes clash');
     expect(out).toContain('No plan can be made');
@@ -131,10 +135,17 @@ describe('exit 2: one line on standard error, nothing on standard output', () =>
     ],
   ];
   test.each(refused)('%s', slow, async (_name, args, words) => {
-    const { code, out, err } = await plan(await args());
+    const { code, out, err } = await inside(await args());
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toMatch(/^[^\n]+\n$/);
     for (const word of words) expect(err).toContain(word);
+  });
+
+  test('the process says the same', slow, async () => {
+    const args = [await file('torn.json', '{ "shaftwright": 1,, }')];
+    const outside = await plan(args);
+    expect(outside.code).toBe(2);
+    expect(outside).toEqual(await inside(args));
   });
 });
 

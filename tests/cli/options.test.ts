@@ -27,6 +27,11 @@ describe('what is refused, in one line with the usage', () => {
     ['a.json --json', '--json wants a value'],
     ['a.json --json=', '--json wants a value'],
     ['a.json --json a --json b', '--json is given twice'],
+    ['a.json --json a.json', '--json would write over a.json'],
+    ['a.json --json ./x/../a.json', '--json would write over ./x/../a.json'],
+    ['a.json --lathe b.json --pdf b.json', '--pdf would write over b.json'],
+    ['a.json --json c --pdf ./c', '--json and --pdf name one file'],
+    ['a.json --pdf -', '--pdf wants a file'],
     ['a.json --page a5', 'not a5'],
     ['a.json --__proto__ x', 'unknown option --__proto__'],
   ])('%s', (line, words) => {

@@ -1,4 +1,4 @@
-import type { Page } from '@playwright/test';
+import { expect, type Page } from '@playwright/test';
 import { readPart } from '../../src/core/part/read-part.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import { downloadOf } from './app.ts';
@@ -33,7 +33,9 @@ export async function lookAlong(page: Page, from: Spot, to: Spot, step = 7): Pro
         const at = { clientX: x, clientY: y, pointerId: 77, bubbles: true, button: 0 };
         element.dispatchEvent(new PointerEvent('pointerdown', at));
         element.dispatchEvent(new PointerEvent('pointerup', at));
-        await new Promise((done) => setTimeout(done, 0));
+        // What is chosen is said before the press is over. No frame is waited for: drawing each of some hundred places
+        // took twenty times as long as asking for it.
+        for (let turns = 0; turns < 4; turns += 1) await undefined;
       };
       const long = Math.hypot(line.to.x - line.from.x, line.to.y - line.from.y);
       const places = Array.from({ length: Math.floor(long / line.step) + 1 }, (_, i) => i * line.step);
@@ -92,6 +94,20 @@ async function segmentRun(page: Page, from: Spot, to: Spot): Promise<number | nu
   const spots = await lookAlong(page, from, to, 12);
   for (const [says, { y }] of spots) if (!/^(face|point|length|hole|crossing|edge) /.test(says)) return y;
   return null;
+}
+
+/**
+ * What the board looks like once it stands still, as text to be compared, and not yet as one of `before`: what was asked
+ * for a moment ago may still have to be drawn.
+ */
+export async function settledLook(page: Page, before: ReadonlySet<string> = new Set()): Promise<string> {
+  const board = page.getByLabel(/^Drawing board/);
+  let [last, now] = ['', ''];
+  await expect(async () => {
+    [last, now] = [now, (await board.screenshot()).toString('base64')];
+    expect(now === last && !before.has(now), 'the board stands still, and shows something else').toBe(true);
+  }).toPass({ timeout: 20_000 });
+  return now;
 }
 
 /** The part as it is saved. */

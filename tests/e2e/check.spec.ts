@@ -1,7 +1,8 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { readFileSync } from 'node:fs';
 import { dropFile, goTo } from './app.ts';
+import { axeFindings } from './axe.ts';
+import { settledLook } from './board.ts';
 
 type File = { title: string; lengths: { id: string; size: string }[]; requirements: object[] };
 const winch = (): File =>
@@ -113,13 +114,12 @@ test('two stations pressed on the board are the ends of the stack', async ({ pag
 test('what is gone over with the pointer in Check is lit on the board', async ({ page }) => {
   await page.goto('/');
   await goTo(page, 'Check');
-  const board = page.getByLabel(/^Drawing board/);
-  const before = await board.screenshot();
+  const before = await settledLook(page);
   const row = page.getByRole('region', { name: 'Limits shared out' }).getByRole('row', { name: /^L7/ });
   await row.hover();
-  await expect.poll(async () => before.equals(await board.screenshot())).toBe(false);
+  await settledLook(page, new Set([before]));
   await page.getByRole('heading', { level: 2 }).hover();
-  await expect.poll(async () => before.equals(await board.screenshot())).toBe(true);
+  await expect.poll(() => settledLook(page)).toBe(before);
 });
 
 test('limits are shared out and written with one click and one undo', async ({ page }) => {
@@ -139,12 +139,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
     for (const part of [winch(), doubled(), severalMisread()]) {
       await check(page, part);
       for (const summary of await page.locator('.check summary').all()) await summary.click();
-      const { violations } = await new AxeBuilder({ page })
-        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
-        .analyze();
-      expect(
-        violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`),
-      ).toEqual([]);
+      expect((await axeFindings(page)).map(({ say }) => say)).toEqual([]);
     }
   });
 }

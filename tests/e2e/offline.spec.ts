@@ -6,6 +6,8 @@ import { workerFor } from '../../src/tools/offline.mjs';
 import { serve } from '../../src/tools/serve.mjs';
 import { downloadOf, goTo } from './app.ts';
 
+test.use({ serviceWorkers: 'allow' });
+
 async function typeTitle(page: Page, text: string) {
   const field = page.getByRole('textbox', { name: 'Title' });
   await field.fill(text);

@@ -1,6 +1,9 @@
 import { expect, test, type BrowserContext } from '@playwright/test';
 import { dropFile, goTo, placeNames } from './app.ts';
 
+// With all that goes on in the background at a first visit.
+test.use({ serviceWorkers: 'allow' });
+
 /** Every request of every page and worker that goes anywhere but to the app itself; grows as they are made. */
 function requestsOutside(context: BrowserContext, baseURL = 'none'): string[] {
   const outside: string[] = [];

@@ -44,6 +44,8 @@ export default defineConfig({
     baseURL: url,
     browserName: 'chromium',
     launchOptions: { executablePath, args: ['--disable-gpu'] },
+    // Each test has a browser store of its own, and the worker would fill it with the whole app; tests of being offline allow it.
+    serviceWorkers: 'block',
     locale: 'en-US',
     timezoneId: 'UTC',
     viewport: { width: 1280, height: 800 },

@@ -1,6 +1,13 @@
 import { expect, test, type Page } from '@playwright/test';
 import { readFile } from 'node:fs/promises';
-import { PDFDocument } from 'pdf-lib';
+import {
+  concatTransformationMatrix,
+  drawObject,
+  PDFDocument,
+  PDFName,
+  popGraphicsState,
+  pushGraphicsState,
+} from 'pdf-lib';
 import { fitPoints, toScreen, type Viewport } from '../../src/board/viewport.ts';
 import { cornersOf, onDrawing, placed, roughly } from '../../src/core/tracing/place.ts';
 import type { Pixel, Scan } from '../../src/core/tracing/scan.ts';
@@ -265,6 +272,77 @@ test('of a PDF a page is chosen and traced; what reads it is fetched only then, 
   expect(faults).toEqual([]);
   expect(readers().length).toBeGreaterThan(0);
 });
+
+/** How much of a picture is darker than half, from 0 to 1. */
+async function shareOfInk(url: string): Promise<number> {
+  const picture = new Image();
+  picture.src = url;
+  await picture.decode();
+  const pen = new OffscreenCanvas(picture.width, picture.height).getContext('2d');
+  if (!pen) throw new Error('no pen');
+  pen.drawImage(picture, 0, 0);
+  const { data } = pen.getImageData(0, 0, picture.width, picture.height);
+  let dark = 0;
+  for (let i = 0; i < data.length; i += 4) if ((data[i] ?? 255) < 128) dark += 1;
+  return dark / (picture.width * picture.height);
+}
+
+/** A PDF whose one page is a scan, packed as it stands in a file of `scans`. */
+async function scanned(file: string, filter: string, more: object = {}): Promise<Buffer> {
+  const pdf = await PDFDocument.create();
+  const page = pdf.addPage([320, 160]);
+  const { context } = pdf;
+  const bytes = await readFile(new URL(`scans/${file}`, import.meta.url));
+  const picture = context.stream(bytes, {
+    ...{ Type: 'XObject', Subtype: 'Image', Width: 320, Height: 160, ColorSpace: 'DeviceGray' },
+    ...{ BitsPerComponent: filter === 'JPXDecode' ? 8 : 1, Filter: filter, ...more },
+  });
+  page.node.setXObject(PDFName.of('Scan'), context.register(picture));
+  page.pushOperators(
+    pushGraphicsState(),
+    concatTransformationMatrix(320, 0, 0, 160, 0, 0),
+    drawObject('Scan'),
+    popGraphicsState(),
+  );
+  return Buffer.from(await pdf.save());
+}
+
+for (const [kind, file, filter, more] of [
+  ['JBIG2', 'pin.jb2', 'JBIG2Decode', {}],
+  ['JPEG 2000', 'pin.jp2', 'JPXDecode', {}],
+  ['fax', 'pin.g4', 'CCITTFaxDecode', { DecodeParms: { K: -1, Columns: 320, Rows: 160 } }],
+] as const)
+  test(`a scan that a PDF packs as ${kind} is traced, also with the network off`, async ({
+    page,
+    context,
+  }) => {
+    const faults: string[] = [];
+    page.on('console', (message) => message.type() === 'error' && faults.push(message.text()));
+    await page.goto('/');
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    await page.reload();
+    await expect
+      .poll(() =>
+        page.evaluate(async () => {
+          const names = await caches.keys();
+          const kept = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
+          return kept.flat().some(({ url }) => url.includes('openjpeg'));
+        }),
+      )
+      .toBe(true);
+    await context.setOffline(true);
+    await startOwn(page);
+    const name = `${filter}.pdf`;
+    await dropped(page, { name, type: 'application/pdf', bytes: await scanned(file, filter, more) });
+    await expect(bar(page)).toBeVisible();
+    // Of the pin's 51 200 dots 2 743 are ink: counted in the bitmap from which the three files were made.
+    const saved = await downloadOf(page, () =>
+      page.getByRole('button', { name: 'Save', exact: true }).click(),
+    );
+    const { scan } = JSON.parse(saved.bytes.toString()) as { scan: Scan };
+    expect(await page.evaluate(shareOfInk, scan.image)).toBeCloseTo(2743 / 51_200, 2);
+    expect(faults).toEqual([]);
+  });
 
 test('the example that was traced opens with its picture, and Check tells what disagrees', async ({
   page,

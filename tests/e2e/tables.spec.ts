@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
+import { seriousFindings } from './axe.ts';
 
 for (const [width, height, colorScheme] of [
   [1280, 800, 'light'],
@@ -16,9 +16,7 @@ for (const [width, height, colorScheme] of [
     await page.getByRole('searchbox', { name: 'Look up' }).fill('shafts');
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(wide).toBeLessThanOrEqual(width);
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
-    expect(serious.map(({ id }) => id)).toEqual([]);
+    expect(await seriousFindings(page)).toEqual([]);
     await page.keyboard.press('Escape');
     await expect(page.getByRole('searchbox')).toHaveCount(0);
     await expect(page.getByRole('heading', { name: /Stations/ })).toBeVisible();

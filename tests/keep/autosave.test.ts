@@ -4,7 +4,6 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { setLengthSize } from '../../src/core/part/commands.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import { draftReport } from '../../src/core/draft-report.ts';
-import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import { Keeper, type KeepState, type Work } from '../../src/keep/autosave.ts';
 import { PartDocument } from '../../src/keep/document.svelte.ts';
 import { pin } from '../panels/pin.ts';
@@ -19,7 +18,7 @@ const open = (part: Part) => {
   let now = 0;
   return new PartDocument(
     part,
-    (each) => draftReport(each, firstLathe),
+    (each) => draftReport(each),
     () => (now += 60_000),
   );
 };

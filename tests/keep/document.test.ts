@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addLength, dropLength, setDiameter, setLengthSize } from '../../src/core/part/commands.ts';
-import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import { setTitle } from '../../src/core/part/part-commands.ts';
 import { dropSegment } from '../../src/core/part/segment-commands.ts';
 import type { Part } from '../../src/core/part/types.ts';
@@ -9,7 +8,7 @@ import { draftReport } from '../../src/core/draft-report.ts';
 import { PartDocument } from '../../src/keep/document.svelte.ts';
 import { pin } from '../panels/pin.ts';
 
-const opened = (part: Part = pin) => new PartDocument(part, (now) => draftReport(now, firstLathe), tick());
+const opened = (part: Part = pin) => new PartDocument(part, (now) => draftReport(now), tick());
 /** A clock on which nothing is near in time. */
 const tick = () => {
   let now = 0;

@@ -24,6 +24,15 @@ describe('files', () => {
     await expect(readFile(file)).rejects.toThrow('huge.json');
   });
 
+  test('a file in another encoding is refused by name, a byte-order mark is passed over', async () => {
+    const utf16 = new Uint8Array([0xff, 0xfe, 0x7b, 0x00, 0x7d, 0x00]);
+    const latin1 = new Uint8Array([0x7b, 0x22, 0xf6, 0x22, 0x7d]); // {"ö"} in ISO 8859-1
+    for (const bytes of [utf16, latin1])
+      await expect(readFile(new File([bytes], 'old.json'))).rejects.toThrow(/^old\.json: it is not UTF-8/);
+    const marked = new Uint8Array([0xef, 0xbb, 0xbf, 0x7b, 0x7d]);
+    expect(await readFile(new File([marked], 'new.json'))).toEqual({ name: 'new.json', text: '{}' });
+  });
+
   test('pasted text is taken where it looks like a file, and nothing else is', async () => {
     const transfer = (text: string) => ({ files: [], getData: () => text }) as unknown as DataTransfer;
     expect(await readTransfer(transfer(' {"shaftwright":1}'))).toEqual({

@@ -2,15 +2,8 @@ import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { setTitle } from '../../src/core/part/part-commands.ts';
-import { readEntry, Overtaken, writeEntry, type Work } from '../../src/keep/entry.ts';
-import {
-  addEntry,
-  dropEntry,
-  duplicateEntry,
-  listEntries,
-  renameEntry,
-  trashEntry,
-} from '../../src/keep/library.ts';
+import { dropEntry, readEntry, Overtaken, writeEntry, type Work } from '../../src/keep/entry.ts';
+import { addEntry, duplicateEntry, listEntries, renameEntry, trashEntry } from '../../src/keep/library.ts';
 import { fileKey, freshCard, openStore, type Db } from '../../src/keep/store.ts';
 import { keepVersion, listVersions } from '../../src/keep/versions.ts';
 import { pin } from '../panels/pin.ts';

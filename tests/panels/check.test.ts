@@ -20,7 +20,7 @@ function check(given: { part: Part; report: Report }) {
   const after = () => edits.reduce(applyAll, given.part);
   return { edits, after, onlight, user: userEvent.setup() };
 }
-const stateOf = (part: Part) => draftReport(part, firstLathe).chains.state;
+const stateOf = (part: Part) => draftReport(part).chains.state;
 
 describe('the Check place', () => {
   test('one sentence on top', () => {
@@ -63,7 +63,7 @@ describe('the Check place', () => {
   test('a requirement that fails says so', () => {
     const { part } = example('blower-shaft');
     const tight = { ...part, requirements: [{ id: 'R1', from: 'B', to: 'H', min: '2.649', max: '2.651' }] };
-    check({ part: tight, report: draftReport(tight, firstLathe) });
+    check({ part: tight, report: draftReport(tight) });
     expect(screen.getByText('not always met')).toBeVisible();
   });
 

@@ -1,7 +1,6 @@
 import { render, screen, within } from '@testing-library/svelte';
 import userEvent from '@testing-library/user-event';
 import { describe, expect, test, vi } from 'vitest';
-import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import type { Transaction } from '../../src/core/part/edit.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import { draftReport } from '../../src/core/draft-report.ts';
@@ -17,7 +16,7 @@ Element.prototype.scrollIntoView = () => undefined;
 
 /** The Draw place over a real document, as the app has it. */
 function draw(part: Part) {
-  const document = new PartDocument(part, (now) => draftReport(now, firstLathe));
+  const document = new PartDocument(part, (now) => draftReport(now));
   let chosen: Choice | null = null;
   const onlight = vi.fn();
   const props = () => ({ part: document.part, report: document.report, unit: part.unit, chosen, onlight });

@@ -85,7 +85,7 @@ describe('the shop', () => {
   test('a plan counts only for the very part and lathe it was made for', async () => {
     const shop = await open();
     const { part } = shop.document;
-    const report = draftReport(part, shop.lathe);
+    const report = draftReport(part);
     expect(shop.planning).toBe(true);
     shop.planned = { part, lathe: shop.lathe, report };
     expect(shop.planning).toBe(false);

@@ -1,18 +1,25 @@
 // Run by: node src/tools/run-ts.mjs tests/speed/planning.ts
-// Processor time of planning the example (cold, as a worker meets it first; and again after an edit), beside a fixed
-// calibration loop; growth with the number of segments; the replay's share. Ends with code 1 where a goal is missed.
-import { readFileSync } from 'node:fs';
+// Processor time of planning the example, built as the worker is and in fresh processes (cold, as a worker meets it first;
+// and again after an edit), every way replayed, beside a fixed calibration loop; growth with the number of segments; the replay's share. Ends with code 1 where a goal is missed.
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'vite';
 import { solveChains } from '../../src/core/chains/solve.ts';
 import { firstLathe } from '../../src/core/part/first-lathe.ts';
 import { readPart } from '../../src/core/part/read-part.ts';
 import { resolveLathe } from '../../src/core/part/resolve-lathe.ts';
 import { resolvePart } from '../../src/core/part/resolve.ts';
+import type { ResolvedLathe } from '../../src/core/part/resolved.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import { planPart } from '../../src/core/plan/ways.ts';
 import { replay } from '../../src/core/plan/virtual-lathe.ts';
 import { Goals, least, table } from './tools/least.ts';
 
 const goals = new Goals();
+const top = fileURLToPath(new URL('../..', import.meta.url));
 
 /** A fixed piece of arithmetic, to compare machines by. */
 function calibration(): number {
@@ -27,29 +34,54 @@ function read(text: string): Part {
   return part.value;
 }
 
-const machine = resolveLathe(firstLathe);
-const plan = (part: Part, lathe = machine) => {
+const plan = (part: Part, lathe: ResolvedLathe) => {
   const resolved = resolvePart(part);
   return planPart(resolved, solveChains(resolved), lathe);
 };
 
-const shaft = read(readFileSync(new URL('../../static/examples/blower-shaft.json', import.meta.url), 'utf8'));
-const start = process.cpuUsage();
-plan(shaft);
-const { user, system } = process.cpuUsage(start);
-const cold = (user + system) / 1000;
-let turn = 0;
-const edited = (): Part => ({
-  ...shaft,
-  lengths: shaft.lengths.map((l) => (l.id === 'L9' ? { ...l, size: turn++ % 2 ? '1/2' : '17/32' } : l)),
-});
-const again = least(() => plan(edited()));
+/** The planner as one script, built as the app's worker is. */
+async function script(): Promise<string> {
+  const made = await build({
+    root: top,
+    configFile: false,
+    logLevel: 'error',
+    ssr: { noExternal: true },
+    build: {
+      write: false,
+      ssr: 'tests/speed/tools/first-plan.ts',
+      target: 'es2022',
+      minify: true,
+    },
+  });
+  const output = Array.isArray(made) ? made[0] : made;
+  const chunk = output && 'output' in output ? output.output[0] : null;
+  if (!chunk) throw new Error('the measuring script was not built');
+  const file = join(mkdtempSync(join(tmpdir(), 'planning-')), 'first-plan.mjs');
+  writeFileSync(file, chunk.code);
+  return file;
+}
+
+/** Least of some fresh processes: other work on the machine can only add to it. */
+async function example(): Promise<{ first: number; again: number }> {
+  const file = await script();
+  const runs = Array.from({ length: 8 }, () => {
+    const out = execFileSync(process.execPath, [file, `${top}/static/examples/blower-shaft.json`]);
+    return JSON.parse(out.toString()) as { first: number; again: number };
+  });
+  rmSync(dirname(file), { recursive: true });
+  return {
+    first: Math.min(...runs.map((r) => r.first)),
+    again: Math.min(...runs.map((r) => r.again)),
+  };
+}
+
+const { first, again } = await example();
 const loop = least(calibration);
 table(
   ['what', 'ms', 'goal'],
   [
     ['calibration loop', loop.toFixed(1), ''],
-    ['example, first time', cold.toFixed(1), goals.atMost('first plan of the example, ms', cold, 100)],
+    ['example, first time', first.toFixed(1), goals.atMost('first plan of the example, ms', first, 100)],
     ['example, after an edit', again.toFixed(1), goals.atMost('planning after an edit, ms', again, 30)],
   ],
 );

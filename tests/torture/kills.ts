@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Page } from 'playwright';
-import { kill, ready, start, title } from './session.ts';
+import { kill, ready, start, title, type Session } from './session.ts';
 
 export type Killed = {
   /** Edits that were said to be kept, and of those the ones that the next start did not find. */
@@ -11,6 +11,9 @@ export type Killed = {
   /** Milliseconds from an edit to the word that it is on the disk, each as the page saw it. */
   readonly waits: readonly number[];
 };
+
+/** Milliseconds; a kill comes at any moment up to this. */
+const LONGEST_SESSION = 2500;
 
 /** What a session has been promised: `floor` is the lowest edit that the next start may find. */
 type Promised = { typed: number; floor: number; readonly waits: number[] };
@@ -58,36 +61,41 @@ async function edit(page: Page, promised: Promised): Promise<void> {
 }
 
 /** The number of the edit that a fresh start finds, and whether it can still be undone. */
-async function found(profile: string, address: string): Promise<{ n: number; undoes: boolean }> {
-  const session = await start(profile);
-  await session.page.goto(address);
-  await ready(session.page);
-  const n = Number(/^Edit (\d+)$/.exec((await title(session.page).textContent()) ?? '')?.[1] ?? 0);
-  const undoes = (await session.page.getByRole('button', { name: /^Undo: / }).count()) > 0;
-  await kill(session);
+async function found(page: Page): Promise<{ n: number; undoes: boolean }> {
+  const n = Number(/^Edit (\d+)$/.exec((await title(page).textContent()) ?? '')?.[1] ?? 0);
+  const undoes = (await page.getByRole('button', { name: /^Undo: / }).count()) > 0;
   return { n, undoes };
 }
 
-/** Kills the browser (SIGKILL, all its processes at once) at random moments of an editing session, over and over. */
+/** Edits until a random moment of the session, and kills the browser then. */
+async function editAndKill(session: Session, promised: Promised): Promise<void> {
+  const editing = edit(session.page, promised).catch(() => undefined); // ended by the kill
+  await new Promise((resolve) => setTimeout(resolve, Math.random() * LONGEST_SESSION));
+  await kill(session);
+  await editing;
+}
+
+/**
+ * Kills the browser (SIGKILL, all its processes at once) at random moments of an editing session, over and over: the
+ * start that looks what the kill left is the session that is killed next.
+ */
 export async function killOverAndOver(folder: string, address: string, kills: number): Promise<Killed> {
   const profile = join(folder, 'killed');
   const waits: number[] = [];
-  let [last, there, lost, badSteps] = [0, 0, 0, 0];
-  for (let round = 0; round < kills; round += 1) {
+  let promised: Promised = { typed: 0, floor: 0, waits };
+  let [lost, badSteps] = [0, 0];
+  for (let round = 0; round <= kills; round += 1) {
     const session = await start(profile);
     await session.page.goto(address);
     await ready(session.page);
-    const promised: Promised = { typed: last, floor: there, waits };
-    const editing = edit(session.page, promised).catch(() => undefined); // ended by the kill
-    await new Promise((resolve) => setTimeout(resolve, 150 + Math.random() * 2500));
-    await kill(session);
-    await editing;
-    const { n, undoes } = await found(profile, address);
+    const { n, undoes } = await found(session.page);
     if (n < promised.floor) lost += promised.floor - n;
     if (n > 0 && !undoes) badSteps += 1;
-    [last, there] = [Math.max(promised.typed, n), n];
-    if ((round + 1) % 10 === 0)
-      console.log(`${round + 1} kills, ${waits.length} edits acknowledged, ${lost} lost`);
+    if (round > 0 && round % 10 === 0)
+      console.log(`${round} kills, ${waits.length} edits acknowledged, ${lost} lost`);
+    promised = { typed: Math.max(promised.typed, n), floor: n, waits };
+    if (round < kills) await editAndKill(session, promised);
+    else await kill(session);
   }
   return { acknowledged: waits.length, lost, badSteps, waits };
 }

@@ -1,6 +1,7 @@
 import type { ResolvedLength, ResolvedPart } from '../part/resolved.ts';
-import type { Tie } from './graph.ts';
-import { takeStock } from './situation.ts';
+import { chainGraph, type Tie } from './graph.ts';
+import { findLoops } from './loops.ts';
+import { takeStock, type Situation } from './situation.ts';
 import { tightest } from './spans.ts';
 
 /** Which length of a doubled loop to bracket as a reference. `bracket` is null where each of them is leant on. */
@@ -15,20 +16,28 @@ export type BracketAdvice = {
  * closed. Never one that a requirement or a mate leans on: none that runs between the stations of a requirement, that spans a
  * segment with a mate, or without which a requirement is no longer met by all lengths at their limits. Of the others the one with the widest
  * limits goes, as it says least; among equals the longest, then the last in the file.
+ *
+ * @param most - So many loops at the most; each of them costs as much as finding all loops anew.
  */
-export function bracketAdvice(part: ResolvedPart): BracketAdvice[] {
+export function bracketAdvice(part: ResolvedPart, most = Infinity): BracketAdvice[] {
   const advice: BracketAdvice[] = [];
   let current = part;
   for (;;) {
-    const { loops, graph } = takeStock(current);
+    const { loops, graph } = current === part ? takeStock(part) : loopsOf(current);
     const loop = loops.find(({ closes }, i) => closes && i >= skipped(advice));
-    if (!loop) return advice;
+    if (!loop || advice.length >= most) return advice;
     const ids = loop.ties.map((t) => (graph.ties[t] as Tie).id);
     const lengths = loop.ties.flatMap((t) => current.lengths[graph.ties[t]?.length ?? -1] ?? []);
-    const best = lengths.filter((length) => isFree(current, length)).sort(saysLess)[0];
+    const best = lengths.sort(saysLess).find((length) => isFree(current, length));
     advice.push({ loop: ids, bracket: best?.id ?? null, why: reason(best) });
     if (best) current = without(current, best);
   }
+}
+
+/** Only what the search needs: nobody else looks at a part that is bracketed for a trial. */
+function loopsOf(part: ResolvedPart): Pick<Situation, 'loops' | 'graph'> {
+  const graph = chainGraph(part);
+  return { graph, loops: findLoops(graph).loops };
 }
 
 /** Loops that no advice could break stay at the head of the list. */

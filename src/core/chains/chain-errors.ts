@@ -2,20 +2,17 @@ import { nearest } from '../lengths/length.ts';
 import { writeShort } from '../lengths/write.ts';
 import type { Problem } from '../problem.ts';
 import { farthest } from './forest.ts';
+import type { Detection } from './detect.ts';
 import type { Tie } from './graph.ts';
 import type { Loop } from './loops.ts';
 import type { Proof } from './proof.ts';
-import type { Change } from './misread-sets.ts';
-import { inStyleOf } from './misread.ts';
 import type { Situation } from './situation.ts';
-import type { Suspicion } from './suspects.ts';
 import type { ChainsReport } from './types.ts';
 
 type Findings = {
   readonly missing: ChainsReport['missing'];
-  readonly suspicions: readonly Suspicion[];
-  /** A smallest set that closes all loops, where no single length does. */
-  readonly several: readonly Change[] | null;
+  /** What was likely misread; null where nobody looked. */
+  readonly detection: Detection | null;
   readonly proof: Proof | null;
 };
 
@@ -46,24 +43,13 @@ export function chainErrors(situation: Situation, findings: Findings): Problem[]
   ];
 }
 
-function clash({ graph, part }: Situation, loop: Loop, { suspicions, several }: Findings): Problem {
+function clash({ graph, part }: Situation, loop: Loop, { detection }: Findings): Problem {
   const ids = loop.ties.map((t) => (graph.ties[t] as Tie).id);
   const gap = writeShort(nearest(Math.abs(loop.gap)), part.unit);
-  const first = suspicions[0];
-  const likely = first ? (first.hint ? ` ${first.hint}` : '') : severalWrong(several);
   const anyway = loop.shortBy <= 0 ? ' Their limits could just take that up.' : '';
-  const say = `${ids.join(', ')} do not agree: they miss one another by ${gap}.${anyway}${likely}`;
-  const where =
-    first?.length.id ?? several?.find(({ length }) => ids.includes(length.id))?.length.id ?? ids[0] ?? '';
+  const say = `${ids.join(', ')} do not agree: they miss one another by ${gap}.${anyway}${detection?.likely ?? ''}`;
+  const where = detection?.wrongIn(ids) ?? ids[0] ?? '';
   return { code: 'clashing', where, say, facts: { lengths: ids } };
-}
-
-function severalWrong(several: readonly Change[] | null): string {
-  if (!several) return ' No single size closes all loops: read the plan again from the start.';
-  const all = several.map(
-    ({ length, value }) => `${length.id} ${inStyleOf(length.size, value)} for ${length.size.text}`,
-  );
-  return ` No single size closes all loops: at least ${several.length} are wrong, perhaps ${all.join(', ')}.`;
 }
 
 function impossible({ part }: Situation, { entry }: Proof): Problem {

@@ -9,7 +9,7 @@ const magnitude = (length: Length): bigint => BigInt(Math.abs(length));
 const rounded = (num: bigint, den: bigint): bigint => (2n * num + den) / (2n * den);
 
 /** A count of 10^-decimals as figures: inches without the zero before the mark (`.5000`), millimetres with it. */
-function figures(count: bigint, decimals: number, unit: Unit): string {
+function figures(count: bigint | number, decimals: number, unit: Unit): string {
   const digits = count.toString().padStart(decimals + 1, '0');
   const whole = digits.slice(0, digits.length - decimals);
   if (decimals === 0) return whole;
@@ -21,8 +21,20 @@ const withSign = (length: Length, text: string) => (length < 0 && /[1-9]/.test(t
 
 /** The length to so many decimals of `unit`, halves away from zero: `.5000`, `-.5000`, `12.70`, without the unit. */
 export function writeDecimal(length: Length, unit: Unit, decimals: number): string {
-  const count = rounded(magnitude(length) * 10n ** BigInt(decimals), BigInt(PM_PER[unit]));
+  const count =
+    countOf(Math.abs(length), PM_PER[unit], 10 ** decimals) ??
+    rounded(magnitude(length) * 10n ** BigInt(decimals), BigInt(PM_PER[unit]));
   return withSign(length, figures(count, decimals, unit));
+}
+
+/** The same count in plain numbers, where every one of them is whole and exact; null where it may not be. */
+function countOf(size: number, one: number, scale: number): number | null {
+  const whole = Math.floor(size / one);
+  const rest = size - whole * one;
+  const twice = 2 * rest * scale + one;
+  if (rest < 0 || rest >= one || twice > Number.MAX_SAFE_INTEGER || whole * scale > 1e12) return null;
+  const over = twice % (2 * one);
+  return whole * scale + (twice - over) / (2 * one);
 }
 
 function fractionText(count: bigint, denominator: bigint): string {
@@ -86,8 +98,19 @@ const rounding = {
   down: (length: Length, step: Length) => Math.floor(length / step),
 };
 
+/** Kept, as a readout has one resolution. */
+const decimalsKept = { in: new Map<Length, number>(), mm: new Map<Length, number>() };
+
 /** Decimals that a count of `resolution` shows: as many as it needs, or where it never ends, as are finer than it. */
 function decimalsOf(resolution: Length, unit: Unit): number {
+  const kept = decimalsKept[unit].get(resolution);
+  if (kept !== undefined) return kept;
+  const decimals = decimalsNeeded(resolution, unit);
+  if (decimalsKept[unit].size < 100) decimalsKept[unit].set(resolution, decimals);
+  return decimals;
+}
+
+function decimalsNeeded(resolution: Length, unit: Unit): number {
   const exact = exactDecimal(resolution, unit);
   if (exact !== null) return decimalsIn(exact);
   return Math.max(0, Math.ceil(Math.log10(PM_PER[unit] / resolution)));

@@ -18,8 +18,8 @@ class LatheTexts {
     this.errors.push({ code, where, say });
   }
 
-  /** A length over 0; null where the text is none. */
-  length(text: string, where: string): Length | null {
+  /** A length over 0, and not under `least`; null where the text is none. */
+  length(text: string, where: string, least: Length = ZERO): Length | null {
     const read = readSize(text, this.unit);
     if (!read.ok) {
       this.errors.push({ ...read.problem, where });
@@ -27,7 +27,16 @@ class LatheTexts {
     }
     const { nominal, limits, fit } = read.value;
     if (limits || fit !== null) this.fault('plain-size-wanted', where, `“${text}” takes no tolerance here.`);
-    if (nominal > 0) return nominal;
+    if (nominal > 0 && nominal >= least) return nominal;
+    if (nominal > 0) {
+      const usual = `${least / 1e9} mm, or ${(least / 25.4e9).toFixed(4).slice(1)} in`;
+      this.fault(
+        'lathe-too-fine',
+        where,
+        `“${text}” is less than a lathe works with; the least here is ${usual}.`,
+      );
+      return null;
+    }
     this.fault('size-zero', where, `“${text}” is nothing; a size is larger than 0.`);
     return null;
   }
@@ -38,8 +47,8 @@ class LatheTexts {
     return this.length(text, where) ?? ZERO;
   }
 
-  optional(text: string | undefined, where: string): Length | null {
-    return text === undefined ? null : this.length(text, where);
+  optional(text: string | undefined, where: string, least: Length = ZERO): Length | null {
+    return text === undefined ? null : this.length(text, where, least);
   }
 
   angle(text: string, where: string, otherwise: number): number {
@@ -128,13 +137,23 @@ function resolveReadout(texts: LatheTexts, readout: Lathe['readout']): ResolvedL
   };
 }
 
+/** A cut lighter than this rubs instead of cutting (common practice, no source). */
+const LIGHTEST_CUT = fromMm(0.005);
+/** A cone is cut in bites of the compound's travel: one that hardly moves would take them without end. */
+const SHORTEST_TRAVEL = fromMm(1);
+/** Finishing cuts that nobody takes one after another: each is a step of the plan. */
+const MOST_CUTS = 50;
+
 function resolveCut(texts: LatheTexts, cut: Lathe['cut']): ResolvedLathe['cut'] {
-  const read = (text: string, field: string, mm: number) => texts.length(text, `cut.${field}`) ?? fromMm(mm);
-  return {
-    rough: read(cut.rough_on_diameter, 'rough_on_diameter', 1),
-    finish: read(cut.finish_on_diameter, 'finish_on_diameter', 0.25),
-    allowance: read(cut.allowance_on_diameter, 'allowance_on_diameter', 0.5),
-  };
+  const read = (text: string, field: string, mm: number) =>
+    texts.length(text, `cut.${field}`, LIGHTEST_CUT) ?? fromMm(mm);
+  const rough = read(cut.rough_on_diameter, 'rough_on_diameter', 1);
+  const finish = read(cut.finish_on_diameter, 'finish_on_diameter', 0.25);
+  const allowance = read(cut.allowance_on_diameter, 'allowance_on_diameter', 0.5);
+  if (allowance <= finish * MOST_CUTS) return { rough, finish, allowance };
+  const say = `An allowance of ${cut.allowance_on_diameter} takes more than ${MOST_CUTS} finishing cuts of ${cut.finish_on_diameter}.`;
+  texts.fault('too-many-cuts', 'cut.allowance_on_diameter', say);
+  return { rough, finish: fromMm(0.25), allowance: fromMm(0.5) };
 }
 
 function resolveBars(texts: LatheTexts, bars: Lathe['bars']): ResolvedLathe['bars'] {
@@ -172,8 +191,8 @@ export function resolveLathe(lathe: Lathe): ResolvedLathe {
       .flatMap((text, i) => texts.optional(text, `feeds[${i}]`) ?? [])
       .sort((a, b) => a - b),
     readout: resolveReadout(texts, lathe.readout),
-    compoundTravel: texts.optional(lathe.compound_travel, 'compound_travel'),
-    quillTravel: texts.optional(lathe.quill_travel, 'quill_travel'),
+    compoundTravel: texts.optional(lathe.compound_travel, 'compound_travel', SHORTEST_TRAVEL),
+    quillTravel: texts.optional(lathe.quill_travel, 'quill_travel', SHORTEST_TRAVEL),
     tools: lathe.tools.flatMap((tool, i) => resolveTool(texts, tool, `tools[${i}]`) ?? []),
     taps: atHand?.taps ?? null,
     dies: atHand?.dies ?? null,

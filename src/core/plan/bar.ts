@@ -99,7 +99,11 @@ function cropped(bar: Bar, z0: Length, z1: Length): Bar {
 }
 
 /** Has a cut gone right through somewhere, so that the bar is in several bodies? */
-export const isApart = (bar: Bar): boolean => bodies(bar).length > 1;
+export function isApart(bar: Bar): boolean {
+  let whole = bar.severed.length === 0;
+  for (const piece of bar.outside) whole &&= piece.d0 > 0 || piece.d1 > 0;
+  return !whole && bodies(bar).length > 1;
+}
 
 /** The body at the drawn left or right end: after parting off, the work is the one at the free end. */
 export function bodyAt(bar: Bar, end: 'left' | 'right'): Bar {

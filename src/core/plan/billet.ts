@@ -7,18 +7,18 @@ export type Piece = { readonly u0: number; readonly u1: number; readonly d: numb
 /** Turns everything between u0 and u1 down to d; metal thinner than that stays as it is. */
 export function turned(pieces: readonly Piece[], u0: number, u1: number, d: number): Piece[] {
   const out: Piece[] = [];
-  for (const piece of pieces) {
-    const from = Math.max(piece.u0, u0);
-    const to = Math.min(piece.u1, u1);
-    if (from >= to || piece.d <= d) {
-      out.push(piece);
-      continue;
-    }
-    if (piece.u0 < from) out.push({ ...piece, u1: from });
-    if (d > 0) out.push({ u0: from, u1: to, d });
-    if (to < piece.u1) out.push({ ...piece, u0: to });
-  }
+  for (const piece of pieces)
+    if (piece.u1 <= u0 || piece.u0 >= u1 || piece.d <= d || u0 >= u1) out.push(piece);
+    else turnPiece(out, piece, u0, u1, d);
   return out;
+}
+
+function turnPiece(out: Piece[], piece: Piece, u0: number, u1: number, d: number): void {
+  const from = Math.max(piece.u0, u0);
+  const to = Math.min(piece.u1, u1);
+  if (piece.u0 < from) out.push({ u0: piece.u0, u1: from, d: piece.d });
+  if (d > 0) out.push({ u0: from, u1: to, d });
+  if (to < piece.u1) out.push({ u0: to, u1: piece.u1, d: piece.d });
 }
 
 const CONE_STEPS = 6;
@@ -35,7 +35,9 @@ export function coned(pieces: readonly Piece[], u0: number, u1: number, d0: numb
 
 /** The largest diameter standing between u0 and u1; 0 where nothing stands. */
 export function thickest(pieces: readonly Piece[], u0: number, u1: number): number {
-  return Math.max(0, ...pieces.filter((p) => p.u0 < u1 && p.u1 > u0).map((p) => p.d));
+  let most = 0;
+  for (const p of pieces) if (p.u0 < u1 && p.u1 > u0 && p.d > most) most = p.d;
+  return most;
 }
 
 /** The smallest diameter standing between u0 and u1; 0 where nothing stands. */

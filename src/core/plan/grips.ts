@@ -78,26 +78,37 @@ export function landGrips(
 /** A land that cannot be gripped: what stands in the way, and its name with the figures that belong to it. */
 export type Ungripped = { readonly why: string; readonly land: string };
 
-/** Why a land of the finished work cannot be gripped with the free end worked on; null for what is no land to grip. */
-export function whyNotGripped(work: Work, lathe: ResolvedLathe, clear: number, i: number): Ungripped | null {
+/**
+ * Why a land of the finished work cannot be gripped with the free end worked on: the first of the conditions of
+ * `landGrips` that it breaks. Null for what is no land to grip.
+ */
+export function whyNotGripped(
+  work: Work,
+  lathe: ResolvedLathe,
+  clear: number,
+  pieces: readonly Piece[],
+  i: number,
+): Ungripped | null {
   const land = work.lands[i];
   if (!land || land.segment.form !== 'cylinder') return null;
-  const { u0, u1 } = flat(work, i);
   const least = leastGrip(lathe, land.blank);
-  const free = u1 - Math.max(u0, clear);
-  if (free <= 0) return { why: 'worked on in that holding', land: land.id };
+  if (flat(work, i).u1 <= clear) return { why: 'worked on in that holding', land: land.id };
   if (work.lands.slice(i + 1).some((l) => l.blank > land.blank))
     return { why: 'before a thicker land', land: land.id };
-  if (free < least)
+  const run = gripRun(work, i, clear, least, lathe.spindleBore);
+  const held = run?.held ?? 0;
+  if (!run || held < least)
     return {
       why: 'too short',
-      land: `${land.id} (${size(free, lathe)} of the ${size(least, lathe)} wanted)`,
+      land: `${land.id} (${size(held, lathe)} of the ${size(least, lathe)} wanted)`,
     };
-  if (colletHolds(lathe, land.blank))
-    return { why: 'behind it lies what does not pass the spindle', land: land.id };
-  return land.segment.role === 'journal'
-    ? { why: 'fits no collet, and hard jaws do not go on a journal', land: land.id }
-    : { why: 'fits no collet and no chuck', land: land.id };
+  if (devices(lathe, run).length === 0)
+    return run.lands.some((l) => l.segment.role === 'journal') && chuckHolds(lathe, run.d)
+      ? { why: 'fits no collet, and hard jaws do not go on a journal', land: land.id }
+      : { why: 'fits no collet and no chuck', land: land.id };
+  if (thickest(pieces, run.u1, Infinity) > run.d)
+    return { why: 'before thicker bar that still stands behind it', land: land.id };
+  return { why: 'behind it lies what does not pass the spindle', land: land.id };
 }
 
 type Run = { u0: number; u1: number; d: number; held: number; lands: Land[] };

@@ -65,18 +65,18 @@ function onArc({ z0, z1, d0, d1 }: Curve, z: Length): Length {
 export function clip(piece: Piece, z0: Length, z1: Length): Piece {
   if (piece.z0 === z0 && piece.z1 === z1) return piece;
   const { whole: all } = piece;
+  if (all.d0 === all.d1) return { shape: piece.shape, z0, z1, d0: all.d0, d1: all.d0, whole: all };
   return { shape: piece.shape, z0, z1, d0: diameterOn(all, z0), d1: diameterOn(all, z1), whole: all };
 }
 
 /** A profile with nothing above the curve left, between the curve's ends. */
-export const lower = (profile: Profile, curve: Curve): Profile => combine(profile, curve, 1);
+export const lower = (profile: Profile, curve: Curve): Profile => rework(profile, curve, 1);
 
 /** A profile with nothing below the curve left, between the curve's ends: a bore opened out. */
-export const raise = (profile: Profile, curve: Curve): Profile => combine(profile, curve, -1);
+export const raise = (profile: Profile, curve: Curve): Profile => rework(profile, curve, -1);
 
 /** A profile that follows the curve between the curve's ends, whatever stood there. */
-export const replace = (profile: Profile, curve: Curve): Profile =>
-  rework(profile, curve, (_old, fresh) => [fresh]);
+export const replace = (profile: Profile, curve: Curve): Profile => rework(profile, curve, 0);
 
 /** The pieces between two places. */
 export function between(profile: Profile, z0: Length, z1: Length): Profile {
@@ -99,36 +99,34 @@ export function diametersAt(profile: Profile, z: Length): readonly [Length | nul
 const earlier = (a: Length, b: Length): Length => (a < b ? a : b);
 const later = (a: Length, b: Length): Length => (a > b ? a : b);
 
-function combine(profile: Profile, curve: Curve, sign: 1 | -1): Profile {
-  return rework(profile, curve, (old, fresh) => lesser(old, fresh, sign));
+/** Between the curve's ends the smaller of the two (sign 1), the larger (-1) or the curve whatever stood there (0). */
+function rework(profile: Profile, curve: Curve, sign: 1 | -1 | 0): Profile {
+  let first = 0;
+  while (first < profile.length && (profile[first]?.z1 ?? 0) <= curve.z0) first++;
+  let end = first;
+  while (end < profile.length && (profile[end]?.z0 ?? 0) < curve.z1) end++;
+  if (first === end || curve.z0 >= curve.z1) return profile;
+  const fresh = whole(curve);
+  const out = profile.slice(0, first);
+  for (const old of profile.slice(first, end)) reworkPiece(out, old, fresh, sign);
+  if (end < profile.length) append(out, profile[end]);
+  return end + 1 < profile.length ? out.concat(profile.slice(end + 1)) : out;
 }
 
-function rework(
-  profile: Profile,
-  curve: Curve,
-  make: (old: Piece, fresh: Piece) => readonly Piece[],
-): Profile {
-  if (curve.z0 >= curve.z1) return profile;
-  const fresh = whole(curve);
-  const out: Piece[] = [];
-  for (const old of profile) {
-    const z0 = later(old.z0, curve.z0);
-    const z1 = earlier(old.z1, curve.z1);
-    if (z0 >= z1) {
-      out.push(old);
-      continue;
-    }
-    if (old.z0 < z0) out.push(clip(old, old.z0, z0));
-    for (const piece of make(clip(old, z0, z1), clip(fresh, z0, z1))) out.push(piece);
-    if (old.z1 > z1) out.push(clip(old, z1, old.z1));
-  }
-  return joined(out);
+function reworkPiece(out: Piece[], old: Piece, fresh: Piece, sign: 1 | -1 | 0): void {
+  const z0 = later(old.z0, fresh.z0);
+  const z1 = earlier(old.z1, fresh.z1);
+  if (old.z0 < z0) append(out, clip(old, old.z0, z0));
+  const [was, is] = [clip(old, z0, z1), clip(fresh, z0, z1)];
+  // Two level pieces cross nowhere; only what slopes is looked at closely.
+  if (sign === 0) append(out, is);
+  else if (was.d0 === was.d1 && is.d0 === is.d1) append(out, sign * (is.d0 - was.d0) >= 0 ? was : is);
+  else for (const piece of lesser(was, is, sign)) append(out, piece);
+  if (old.z1 > z1) append(out, clip(old, z1, old.z1));
 }
 
 /** The smaller (sign 1) or the larger (sign -1) of two pieces over one stretch, split where they cross. */
 function lesser(old: Piece, fresh: Piece, sign: 1 | -1): readonly Piece[] {
-  // Two level pieces cross nowhere.
-  if (old.d0 === old.d1 && fresh.d0 === fresh.d1) return [sign * (fresh.d0 - old.d0) >= 0 ? old : fresh];
   const over = (z: Length): number => sign * (diameterOn(fresh.whole, z) - diameterOn(old.whole, z));
   const stops = new Set<Length>([old.z0, old.z1]);
   let last = old.z0;
@@ -177,16 +175,13 @@ function crossing(over: (z: Length) => number, from: Length, to: Length): Length
   return b;
 }
 
-/** Neighbours that are one stretch put together again. */
-function joined(pieces: readonly Piece[]): Profile {
-  const out: Piece[] = [];
-  for (const piece of pieces) {
-    const last = out.at(-1);
-    const one = last ? asOne(last, piece) : null;
-    if (one) out[out.length - 1] = one;
-    else out.push(piece);
-  }
-  return out;
+/** Puts a piece beside the last, as one with it where the two are one stretch. */
+function append(out: Piece[], piece: Piece | undefined): void {
+  if (!piece) return;
+  const last = out.at(-1);
+  const one = last ? asOne(last, piece) : null;
+  if (one) out[out.length - 1] = one;
+  else out.push(piece);
 }
 
 function asOne(a: Piece, b: Piece): Piece | null {

@@ -1,5 +1,6 @@
 import type { BeamPiece } from '../stiffness/beam.ts';
 import { segmentError } from '../stiffness/error.ts';
+import type { Piece } from './billet.ts';
 import { mainForce, radialForce } from '../stiffness/force.ts';
 import type { FinishNote, HoldingDraft } from './holding-draft.ts';
 import { zOf } from './frame.ts';
@@ -69,25 +70,48 @@ function gripEdge(draft: HoldingDraft, note: FinishNote): number {
   return Math.min(...ends);
 }
 
+type Hole = { readonly deep: number; readonly d: number };
+
+/** The bar from the grip outward, split where a hole ends. Plain loops: this runs for every finishing cut of every way. */
 function beamPieces(draft: HoldingDraft, note: FinishNote, edge: number): BeamPiece[] {
-  const holes = draft.work.tailHoles.map((h) => ({ deep: h.depth ?? draft.work.length, d: h.diameter }));
-  const cuts = holes.map((h) => h.deep);
-  const pieces: BeamPiece[] = [];
-  for (const piece of note.pieces) {
-    const marks = [piece.u0, ...cuts.filter((c) => c > piece.u0 && c < piece.u1), piece.u1].sort(
-      (a, b) => a - b,
-    );
-    for (let i = 1; i < marks.length; i++) {
-      const [u0, u1] = [marks[i - 1] ?? 0, Math.min(marks[i] ?? 0, edge)];
-      if (u1 <= u0) continue;
-      const bore = Math.max(0, ...holes.filter((h) => h.deep >= u1).map((h) => h.d));
-      pieces.push({
-        z0_mm: (edge - u1) / 1e9,
-        z1_mm: (edge - u0) / 1e9,
-        d_mm: piece.d / 1e9,
-        bore_mm: Math.min(bore, piece.d * 0.99) / 1e9,
-      });
-    }
+  const holes: Hole[] = [];
+  for (const hole of draft.work.tailHoles)
+    holes.push({ deep: hole.depth ?? draft.work.length, d: hole.diameter });
+  holes.sort((a, b) => a.deep - b.deep);
+  const found: BeamPiece[] = [];
+  for (let i = note.pieces.length - 1; i >= 0; i--) {
+    const piece = note.pieces[i];
+    if (piece && piece.u0 < edge) split(found, holes, piece, edge);
   }
-  return pieces.reverse();
+  return found;
+}
+
+function split(found: BeamPiece[], holes: readonly Hole[], { u0, u1, d }: Piece, edge: number): void {
+  let end = u1;
+  for (let k = holes.length - 1; k >= 0; k--) {
+    const deep = holes[k]?.deep ?? 0;
+    if (deep <= u0 || deep >= end) continue;
+    add(found, holes, deep, Math.min(end, edge), d, edge);
+    end = deep;
+  }
+  add(found, holes, u0, Math.min(end, edge), d, edge);
+}
+
+function add(
+  found: BeamPiece[],
+  holes: readonly Hole[],
+  u0: number,
+  u1: number,
+  d: number,
+  edge: number,
+): void {
+  if (u1 <= u0) return;
+  let bore = 0;
+  for (const hole of holes) if (hole.deep >= u1) bore = Math.max(bore, hole.d);
+  found.push({
+    z0_mm: (edge - u1) / 1e9,
+    z1_mm: (edge - u0) / 1e9,
+    d_mm: d / 1e9,
+    bore_mm: Math.min(bore, d * 0.99) / 1e9,
+  });
 }

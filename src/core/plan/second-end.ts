@@ -56,7 +56,7 @@ export function secondEnd(
   if (!grip)
     return wanted !== undefined && grips.length > 0
       ? `turned round, ${wanted} cannot be gripped`
-      : noGrip(work, bench, workEnd(work, job));
+      : noGrip(work, bench, at, pieces);
   const support = supportFor(bench, work, grip, job.turn?.count ?? 0);
   const datum = datumFor(bench, work, grip, job.turn?.count ?? 0);
   const free = pieces[0]?.u0 ?? 0;
@@ -170,10 +170,10 @@ function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
   return [...grips].sort((a, b) => cost(a) - cost(b))[0] ?? null;
 }
 
-function noGrip(work: Work, bench: Bench, clear: number): string {
+function noGrip(work: Work, bench: Bench, clear: number, pieces: readonly Piece[]): string {
   const lands = new Map<string, string[]>();
   for (const i of work.lands.keys()) {
-    const no = whyNotGripped(work, bench.lathe, clear, i);
+    const no = whyNotGripped(work, bench.lathe, clear, pieces, i);
     if (no) lands.set(no.why, [...(lands.get(no.why) ?? []), no.land]);
   }
   const each = [...lands].map(([why, ids]) => `${ids.join(', ')} ${why}`);

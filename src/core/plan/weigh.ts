@@ -9,8 +9,8 @@ import { againstPins } from './pins.ts';
 import { stiffnessRows } from './rigidity.ts';
 import { scribeLines } from './scribe.ts';
 import type { Holding, Plan } from './types.ts';
-import { matchedApart, planWarnings } from './warnings.ts';
 import { stubWarnings } from './stubs.ts';
+import { matchedApart, planWarnings } from './warnings.ts';
 import type { Refused, Way } from './way.ts';
 
 /** With what would have to be settled to ask for it. */

@@ -68,13 +68,36 @@ function fill(
     const scale = widestScale(needs, open, settled, floorOf);
     if (scale === null) return null;
     const reached = new Map([...settled, ...open.map((id) => [id, 2 * scale * floorOf(id)] as const)]);
-    const stuck = open.filter((id) => {
-      const others = new Map([...reached].filter(([other]) => other !== id));
-      return (widestScale(needs, [id], others, floorOf) ?? scale) <= scale * (1 + 1e-6) + 1e-9;
-    });
+    const stuck = stuckAt(needs, open, reached, { scale, floorOf });
     for (const id of stuck.length > 0 ? stuck : open) settled.set(id, 2 * scale * floorOf(id));
   }
   return settled;
+}
+
+/**
+ * The open lengths that no way of splitting lets grow beyond what all have reached. Those in a requirement that is used
+ * up whole cannot; where the others can all grow at once, each of them can. Only else is each tried alone, as that takes
+ * a programme for every length.
+ */
+function stuckAt(
+  needs: readonly Need[],
+  open: readonly string[],
+  reached: ReadonlyMap<string, number>,
+  { scale, floorOf }: { readonly scale: number; readonly floorOf: (id: string) => number },
+): readonly string[] {
+  const used = new Set(
+    needs.flatMap(({ above, below, terms }) => {
+      const taken = [...terms.keys()].reduce((sum, id) => sum + (reached.get(id) ?? 0), 0);
+      return taken >= (above + below) * (1 - 1e-9) - 1e-6 ? [...terms.keys()] : [];
+    }),
+  );
+  const canGrow = (ids: readonly string[]): boolean => {
+    const others = new Map([...reached].filter(([other]) => !ids.includes(other)));
+    return (widestScale(needs, ids, others, floorOf) ?? scale) > scale * (1 + 1e-6) + 1e-9;
+  };
+  const rest = open.filter((id) => !used.has(id));
+  const alone = rest.length === 0 || canGrow(rest) ? [] : rest.filter((id) => !canGrow([id]));
+  return open.filter((id) => used.has(id) || alone.includes(id));
 }
 
 /** Room that a requirement leaves above and below the written sizes of its stack, and which shared lengths use it. */

@@ -102,17 +102,20 @@ export function deflection(beam: Beam, load_mm: number, query_mm: number): numbe
 
 /** Forces in the steady and in the centre (in order along the bar) under a unit load; then, on a centre, the tilt at the start. */
 export function pinForces(beam: Beam, load_mm: number): readonly number[] {
+  const { steps, pins, tilts, inverse } = beam;
   const load = within(beam, load_mm);
   const sides: number[] = [];
-  for (const pin of beam.pins) sides.push(free(beam.steps, pin, load));
-  if (beam.tilts) sides.push(load);
+  for (let i = 0; i < pins.length; i++) sides.push(free(steps, pins[i] ?? 0, load));
+  if (tilts) sides.push(load);
   const forces: number[] = [];
-  for (const row of beam.inverse) {
-    let sum = 0;
-    for (let i = 0; i < row.length; i++) sum += (row[i] ?? 0) * (sides[i] ?? 0);
-    forces.push(sum);
-  }
+  for (let i = 0; i < inverse.length; i++) forces.push(dot(inverse[i] ?? [], sides));
   return forces;
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += (a[i] ?? 0) * (b[i] ?? 0);
+  return sum;
 }
 
 const within = (beam: Beam, z: number): number => Math.min(Math.max(z, 0), beam.length_mm);
@@ -122,8 +125,13 @@ const within = (beam: Beam, z: number): number => Math.min(Math.max(z, 0), beam.
  */
 function free(steps: readonly Step[], x: number, a: number): number {
   const m = Math.min(x, a);
-  let i = 0;
-  while (i < steps.length - 1 && (steps[i]?.z1 ?? m) < m) i++;
+  // The first step that reaches to m.
+  let [i, last] = [0, steps.length - 1];
+  while (i < last) {
+    const middle = (i + last) >> 1;
+    if ((steps[middle]?.z1 ?? m) < m) i = middle + 1;
+    else last = middle;
+  }
   const step = steps[i];
   if (!step || m <= 0) return 0;
   const { z0, flex } = step;
@@ -135,12 +143,31 @@ function free(steps: readonly Step[], x: number, a: number): number {
 
 /** Every pin stands still: Σ F R − tilt · z = free deflection there; and a start on a centre carries no moment. */
 function supportMatrix(steps: readonly Step[], pins: readonly number[], tilts: boolean): number[][] {
-  const rows = pins.map((p) => [...pins.map((q) => free(steps, p, q)), ...(tilts ? [-p] : [])]);
-  return tilts ? [...rows, [...pins, 0]] : rows;
+  const rows: number[][] = [];
+  for (const p of pins) {
+    const row: number[] = [];
+    for (const q of pins) row.push(free(steps, p, q));
+    if (tilts) row.push(-p);
+    rows.push(row);
+  }
+  if (tilts) rows.push([...pins, 0]);
+  return rows;
+}
+
+/** The inverse of the support equations: one pin and two, which a travelling steady wants at every place, by formula. */
+function inverted(rows: number[][]): readonly (readonly number[])[] {
+  const [a, b, c, d] = [entry(rows, 0, 0), entry(rows, 0, 1), entry(rows, 1, 0), entry(rows, 1, 1)];
+  if (rows.length === 1) return [[1 / a]];
+  if (rows.length !== 2) return eliminated(rows);
+  const det = a * d - b * c;
+  return [
+    [d / det, -b / det],
+    [-c / det, a / det],
+  ];
 }
 
 /** Gauss–Jordan with the largest pivot; three rows at most. */
-function inverted(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] {
+function eliminated(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] {
   const n = matrix.length;
   const rows = matrix.map((row, i) => [...row, ...Array.from({ length: n }, (_, j) => (i === j ? 1 : 0))]);
   for (let c = 0; c < n; c++) {
@@ -160,6 +187,8 @@ function inverted(matrix: readonly (readonly number[])[]): readonly (readonly nu
   }
   return rows.map((row) => row.slice(n));
 }
+
+const entry = (matrix: readonly (readonly number[])[], i: number, j: number): number => matrix[i]?.[j] ?? 0;
 
 /**
  * How much of the bending a stub's shear adds, which this model leaves out: (10/9) F L/(G A) over F L³/(3 E I) for a

@@ -23,6 +23,17 @@ export type Trace = {
   readonly within: number;
 };
 
+/**
+ * A land as tall as it was pointed to in the picture: a place on its outline. It counts while the segment is still
+ * sketched as thick as it was then, in the unit of the part.
+ */
+export type TallTrace = {
+  readonly segment: string;
+  readonly at: Pixel;
+  readonly sketched: number;
+  readonly within: number;
+};
+
 /** The picture that is traced, and how it lies under the drawing. */
 export type Scan = {
   /** A data URL, or `kept:` and a key of this browser's store. */
@@ -43,6 +54,7 @@ export type Scan = {
   readonly locked?: boolean;
   readonly hidden?: boolean;
   readonly traced?: readonly Trace[];
+  readonly traced_tall?: readonly TallTrace[];
 };
 
 /** Largest side and most pixels of a picture that is decoded at all: an A3 sheet at 400 dpi, and room to spare. */
@@ -87,7 +99,9 @@ function faultIn(value: unknown): string | null {
   if (!optional(field('fade'), (fade) => within(fade, 0, 1))) return 'its fade is not from 0 to 1';
   if (!optional(field('known'), isKnown)) return 'the size it was placed by cannot be read';
   const traced = (list: unknown) => Array.isArray(list) && list.every(isTrace);
-  if (!optional(field('traced'), traced)) return 'what was traced cannot be read';
+  const tall = (list: unknown) => Array.isArray(list) && list.every(isTallTrace);
+  if (!optional(field('traced'), traced) || !optional(field('traced_tall'), tall))
+    return 'what was traced cannot be read';
   return faultInImage(field('image'), Number(field('width')) * Number(field('height')));
 }
 
@@ -112,9 +126,11 @@ const isKnown = (value: unknown): boolean =>
   isPixel(ownField(value, 'to')) &&
   typeof ownField(value, 'size') === 'string' &&
   within(ownField(value, 'within'), 0, FARTHEST);
-const isTrace = (value: unknown): boolean =>
+const isMark = (value: unknown, of: 'station' | 'segment'): boolean =>
   isObject(value) &&
-  typeof ownField(value, 'station') === 'string' &&
+  typeof ownField(value, of) === 'string' &&
   isPixel(ownField(value, 'at')) &&
   within(ownField(value, 'sketched'), -FARTHEST, FARTHEST) &&
   within(ownField(value, 'within'), 0, FARTHEST);
+const isTrace = (value: unknown): boolean => isMark(value, 'station');
+const isTallTrace = (value: unknown): boolean => isMark(value, 'segment');

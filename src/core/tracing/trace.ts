@@ -1,6 +1,7 @@
-import type { Part } from '../part/types.ts';
+import { ownField } from '../part/shape.ts';
+import type { Part, Segment } from '../part/types.ts';
 import { inPicture, onDrawing } from './place.ts';
-import type { Scan, Trace } from './scan.ts';
+import type { Known, Scan, TallTrace, Trace } from './scan.ts';
 
 /**
  * How far off a pick is taken to be, in pixels of the picture and in pixels of the screen, whichever is coarser: a
@@ -23,6 +24,34 @@ export function withTrace(scan: Scan, station: string, mm: number, sketched: num
   const trace: Trace = { station, at: inPicture(scan, { x: mm, y: 0 }), sketched, within };
   const others = (scan.traced ?? []).filter((one) => one.station !== station);
   return { ...scan, traced: [...others, trace] };
+}
+
+/**
+ * The picture with a land marked as tall as it was pointed to: `mm` along the drawing, `radius` above the axis. An
+ * earlier mark of the same segment goes. A place nearer to the axis than three times what it can be off tells nothing
+ * of a diameter, and only its place along the axis was meant: then the picture as it was.
+ */
+export function withTall(
+  scan: Scan,
+  segment: string,
+  { mm, radius, sketched, within }: { mm: number; radius: number; sketched: number; within: number },
+): Scan {
+  if (radius * scan.scale < 3 * within) return scan;
+  const trace: TallTrace = { segment, at: inPicture(scan, { x: mm, y: radius }), sketched, within };
+  const others = (scan.traced_tall ?? []).filter((one) => one.segment !== segment);
+  return { ...scan, traced_tall: [...others, trace] };
+}
+
+/** How thick a segment was sketched, in the unit of the part; null where it was not. It is no size, so the part file need not have it. */
+export const sketchedTall = (segment: Segment): number | null => {
+  const tall = ownField(segment, 'sketched');
+  return typeof tall === 'number' ? tall : null;
+};
+
+/** Marks of lands that are still sketched as thick as they were when they were marked. */
+export function tallTracesOf(part: Part, scan: Scan): readonly TallTrace[] {
+  const tall = new Map(part.segments.map((segment) => [segment.id, sketchedTall(segment)]));
+  return (scan.traced_tall ?? []).filter(({ segment, sketched }) => tall.get(segment) === sketched);
 }
 
 /**
@@ -50,7 +79,23 @@ export function scaledLength(scan: Scan, a: Trace, b: Trace): Scaled | null {
   const { known, scale } = scan;
   if (!known) return null;
   const mm = Math.abs(onDrawing(scan, b.at).x - onDrawing(scan, a.at).x);
-  const far = Math.hypot(known.to[0] - known.from[0], known.to[1] - known.from[1]);
-  const ofScale = (2 * known.within) / Math.max(far, 1);
-  return { mm, within: (a.within + b.within) / scale + mm * (ofScale + STRETCH) };
+  return { mm, within: (a.within + b.within) / scale + mm * ofScale(known) };
+}
+
+/**
+ * A diameter by the scale of the picture: twice as far as its outline lies from the axis. It can be off by twice the pick
+ * and twice how surely the axis lies, which was laid through picks of the known size, and by scale and paper as a length.
+ * It is never a size.
+ */
+export function scaledDiameter(scan: Scan, { at, within }: TallTrace): Scaled | null {
+  const { known, scale } = scan;
+  if (!known) return null;
+  const mm = 2 * Math.abs(onDrawing(scan, at).y);
+  return { mm, within: (2 * (within + known.within)) / scale + mm * ofScale(known) };
+}
+
+/** What the picks of the known size, and the paper, make of a length, as a share of it. */
+function ofScale({ from, to, within }: Known): number {
+  const far = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  return (2 * within) / Math.max(far, 1) + STRETCH;
 }

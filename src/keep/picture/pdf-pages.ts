@@ -1,6 +1,7 @@
 import type { PDFDocumentProxy, PDFPageProxy } from 'pdfjs-dist';
 import { getDocument, PDFWorker } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import PdfWorker from 'pdfjs-dist/legacy/build/pdf.worker.mjs?worker';
+import jpeg2000 from 'pdfjs-dist/wasm/openjpeg_nowasm_fallback.js?url';
 import { MOST_PIXELS } from '../../core/tracing/scan.ts';
 import { keepable, type TakenPicture } from './take-picture.ts';
 
@@ -10,6 +11,13 @@ const MOST = 6_000_000;
 const MOST_SIDE = 4096;
 /** A file made to keep the reader busy is given up after this, ms. */
 const PATIENCE = 20_000;
+
+/**
+ * What unpacks JPEG 2000, in plain JavaScript: the page's policy lets no WebAssembly in. The reader asks for a folder and
+ * puts a name of its own behind it; as a fragment that name is no part of the address, which carries a hash like all of
+ * ours. It is fetched when a page holds such a picture. JBIG2 and fax the reader unpacks by itself.
+ */
+const decoders = `${new URL(jpeg2000, import.meta.url).href}#/`;
 
 /** A PDF that was opened, for as long as its page is being chosen. */
 export type PdfPages = {
@@ -38,6 +46,7 @@ export async function openPdf(file: File): Promise<PdfPages> {
     disableAutoFetch: true,
     useSystemFonts: true,
     useWasm: false,
+    wasmUrl: decoders,
     useWorkerFetch: false,
     maxImageSize: MOST_PIXELS,
     verbosity: 0,
@@ -79,7 +88,7 @@ async function pageOf(pdf: PDFDocumentProxy, n: number, name: string): Promise<T
     throw new Error(`${name} cannot be traced: ${why}.`, { cause: fault });
   }
   const way = 'save the page as a PNG or JPEG and open that';
-  throw new Error(`${name} comes out blank: it is empty, or packed in a way that is not read here; ${way}.`);
+  throw new Error(`${name} comes out blank: it is empty, or what is on it cannot be unpacked; ${way}.`);
 }
 
 async function drawn(page: PDFPageProxy): Promise<HTMLCanvasElement> {

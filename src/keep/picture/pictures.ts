@@ -34,12 +34,13 @@ export class Pictures {
     if (!isKept(image)) return isDataUrl(image) ? image : null;
     const held = this.#held.get(image);
     if (held !== undefined) return held;
-    const kept = await this.#db()
+    const kept: unknown = await this.#db()
       ?.get('pictures', image)
       .catch(() => undefined);
-    if (!kept || keyOf(kept.url) !== image) return null;
-    this.#held.set(image, kept.url);
-    return kept.url;
+    const url = textIn(kept, 'url');
+    if (url === null || keyOf(url) !== image) return null;
+    this.#held.set(image, url);
+    return url;
   }
 
   /** A part that came in, with its picture kept beside it. One whose picture is not fit to show stays as it is. */
@@ -66,12 +67,13 @@ export class Pictures {
     if (!db || (await db.count('pictures')) === 0) return;
     const tx = db.transaction(['heads', 'moves', 'versions', 'pictures'], 'readwrite');
     const named = new Set<string>();
-    const note = (text: string) => picturesNamed(text).forEach((key) => named.add(key));
-    for await (const { value } of tx.objectStore('heads')) note(value.part.text);
-    for await (const { value } of tx.objectStore('moves')) note(value.text);
-    for await (const { value } of tx.objectStore('versions')) note(value.part.text);
+    const note = (text: string | null) => picturesNamed(text ?? '').forEach((key) => named.add(key));
+    for await (const { value } of tx.objectStore('heads')) note(textIn(fieldOf(value, 'part'), 'text'));
+    for await (const { value } of tx.objectStore('moves')) note(textIn(value, 'text'));
+    for await (const { value } of tx.objectStore('versions')) note(textIn(fieldOf(value, 'part'), 'text'));
     for await (const cursor of tx.objectStore('pictures')) {
-      if (!named.has(cursor.key) && now - cursor.value.at > SPARED) await cursor.delete();
+      const at = fieldOf(cursor.value, 'at');
+      if (!named.has(cursor.key) && !(typeof at === 'number' && now - at <= SPARED)) await cursor.delete();
     }
     await tx.done;
   }
@@ -85,6 +87,15 @@ export class Pictures {
       this.onrefused();
     }
   }
+}
+
+/** A field of a record; anything may stand in a store that was damaged. */
+const fieldOf = (record: unknown, key: string): unknown =>
+  typeof record === 'object' && record !== null ? (record as Record<string, unknown>)[key] : undefined;
+
+function textIn(record: unknown, key: string): string | null {
+  const text = fieldOf(record, key);
+  return typeof text === 'string' ? text : null;
 }
 
 /** The keys of all pictures that a text names. */

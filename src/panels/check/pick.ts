@@ -1,6 +1,6 @@
 import type { Choice } from '../../board/choice.ts';
 import type { Part } from '../../core/part/types.ts';
-import type { StackView } from './stack-view.ts';
+import type { StackView } from './stack-ends.ts';
 
 /**
  * The stack to look at after something is chosen on the board: a length or a segment gives both its ends, a station is the new

@@ -11,10 +11,7 @@ import {
 } from '../../core/stacks/convolution.ts';
 import { contributionsOf, fallOf } from '../../core/stacks/requirements.ts';
 import { rssOf } from '../../core/stacks/sums.ts';
-
-/** Between which stations a person looks. */
-export type StackView = { readonly from: string; readonly to: string };
-export const freshStackView: StackView = { from: '', to: '' };
+import type { StackView } from './stack-ends.ts';
 
 /** The least and the most, in pm. */
 export type Range = readonly [min: number, max: number];

@@ -1,20 +1,10 @@
 import type { Keeper, Work } from '../../keep/autosave.ts';
-import { LARGEST_BACKUP, looksLikeBackup, readBackup, writeBackup, type Backup } from '../../keep/backup.ts';
-import type { Entry } from '../../keep/entry.ts';
-import { picturesNamed, type Pictures } from '../../keep/picture/pictures.ts';
-import { download, type Incoming } from '../../keep/files.ts';
-import {
-  addEntry,
-  dropEntry,
-  duplicateEntry,
-  listEntries,
-  renameEntry,
-  trashEntry,
-  type Shelved,
-} from '../../keep/library.ts';
-import { freshCard, type Origin } from '../../keep/store.ts';
+import { dropEntry, type Entry } from '../../keep/entry.ts';
+import type { Incoming } from '../../keep/files.ts';
+
+import type { Pictures } from '../../keep/picture/pictures.ts';
+import type { Origin } from '../../keep/store.ts';
 import { pageTurn, type Turn } from '../../keep/turn.ts';
-import { keepVersion, listVersions, type Version } from '../../keep/versions.ts';
 import type { Lathe } from '../../core/part/lathe.ts';
 
 /** What the shelf needs of the shop: the board to put parts on, and a line to say things in. */
@@ -28,10 +18,10 @@ export type Counter = {
   say(say: string, wrong?: boolean, offer?: { name: string; take: () => void }): void;
 };
 
-/** The library of kept parts, and whose turn it is to work on the one that is on the board. */
+/** Which of the kept parts is on the board, and whose turn it is to work on it. What else is done with them is `Stock`. */
 export class Shelf {
-  entries = $state.raw<readonly Shelved[]>([]);
-  versions = $state.raw<readonly Version[]>([]);
+  /** Counts what came onto the shelf or went, for whoever lists it. */
+  changes = $state(0);
   /** Another window works on this part; nothing can be done to it here. */
   follows = $state(false);
   /** Whether the browser promised not to clear the store by itself; null while it was not asked. */
@@ -91,7 +81,7 @@ export class Shelf {
     await this.#counter.putBack(entry.work);
     await this.arrived(entry);
     if (worthless && before.id !== id) await this.#dropQuietly(before.id);
-    await this.look();
+    this.changes += 1;
     return true;
   }
 
@@ -112,109 +102,17 @@ export class Shelf {
     this.lasting = await navigator.storage.persist().catch(() => false);
   }
 
-  /** Reads the shelf anew. */
-  async look(): Promise<void> {
-    const { db, card } = this.#counter.keeper;
-    if (!db) return;
+  /** Takes all parts of a backup onto the shelf. A refusal is said in one line and changes nothing. */
+  async takeBackup(incoming: Incoming): Promise<void> {
     await this.#orSay(async () => {
-      await this.#counter.keeper.settled();
-      this.entries = await listEntries(db);
-      this.versions = await listVersions(db, card.id);
+      const { Stock } = await import('./stock.svelte.ts');
+      await new Stock(this.#counter).takeBackup(incoming);
+      this.changes += 1;
     });
-  }
-
-  async duplicate(id: string): Promise<void> {
-    await this.#change(async (db) => void (await duplicateEntry(db, id)));
-  }
-  async rename(id: string, title: string): Promise<void> {
-    await this.#change((db) => renameEntry(db, id, title));
-  }
-  async trash(id: string, trashed: boolean): Promise<void> {
-    await this.#change((db) => trashEntry(db, id, trashed));
-  }
-  async emptyTrash(): Promise<void> {
-    const gone = this.entries.filter(({ card }) => card.trashed && card.id !== this.current);
-    await this.#change(async (db) => {
-      for (const { card } of gone) await dropEntry(db, card.id);
-    });
-  }
-  async keepVersion(name: string): Promise<void> {
-    const { keeper } = this.#counter;
-    await this.#change((db) => keepVersion(db, keeper.card, this.#counter.work().part, name));
-  }
-
-  /** Everything in one file. Where it would be larger than a file that is taken, the oldest versions stay out. */
-  async saveAll(date: string): Promise<void> {
-    await this.look();
-    const { db } = this.#counter.keeper;
-    if (!db) return;
-    await this.#orSay(async () => {
-      const parts: Backup['parts'][number][] = [];
-      for (const { card, part } of this.entries) {
-        if (!part) continue;
-        const versions = (await listVersions(db, card.id)).map(({ at, name, part: was }) => ({
-          at,
-          name,
-          part: was,
-        }));
-        parts.push({ part, trashed: card.trashed, versions: versions.reverse() });
-      }
-      const named = [...picturesNamed(JSON.stringify(parts))];
-      const found = await Promise.all(named.map((key) => this.#counter.pictures.find(key)));
-      const pictures = found.filter((url) => url !== null);
-      const { text, left } = withinLimit({ parts, lathe: this.#counter.lathe, pictures });
-      download(new Blob([text], { type: 'application/json' }), `shaftwright-parts-${date}.json`);
-      const less = left > 0 ? ` For want of room in one file, ${left} older versions stayed out.` : '';
-      const gone = named.length - pictures.length;
-      const lost = gone > 0 ? ` Not in this browser, so not in the file: traced pictures (${gone}).` : '';
-      this.#counter.say(`${parts.length} parts are in one file.${less}${lost}`);
-    });
-  }
-
-  /** Takes a backup in: true where the text was one, taken or refused. */
-  takeBackup({ name, text }: Incoming): boolean {
-    if (!looksLikeBackup(text)) return false;
-    const read = readBackup(text, name);
-    if (!read.ok) this.#counter.say(read.problem.say, true);
-    else void this.#takeIn(read.value, name);
-    return true;
   }
 
   close(): void {
     this.#turn.close();
-  }
-
-  async #takeIn({ parts, lathe, pictures }: Backup, file: string): Promise<void> {
-    await this.look();
-    for (const picture of pictures) this.#counter.pictures.hold(picture);
-    const known = this.entries.map(({ part }) => JSON.stringify(part));
-    let added = 0;
-    await this.#change(async (db) => {
-      for (const { part, trashed, versions } of parts) {
-        if (known.includes(JSON.stringify(part))) continue;
-        const work: Work = { part, steps: [], position: 0, fileCopy: { name: file, at: Date.now() } };
-        const id = await addEntry(db, work, trashed);
-        const card = { ...freshCard('shelf', null), id };
-        for (const version of versions)
-          await keepVersion(db, card, version.part, version.name || 'from a file');
-        added += 1;
-      }
-    });
-    if (lathe) this.#counter.chooseLathe(lathe);
-    const twice = parts.length - added;
-    this.#counter.say(
-      `${file}: ${added} parts are on the shelf under Parts${twice > 0 ? `, ${twice} were there already` : ''}.`,
-    );
-  }
-
-  async #change(work: (db: NonNullable<Keeper['db']>) => Promise<void>): Promise<void> {
-    const { db } = this.#counter.keeper;
-    if (!db) return this.#counter.say('This browser keeps nothing, so there is no shelf.', true);
-    await this.#orSay(async () => {
-      await this.#counter.keeper.settled();
-      await work(db);
-    });
-    await this.look();
   }
 
   #isUntouched({ steps }: Work, origin: Origin): boolean {
@@ -276,19 +174,5 @@ export class Shelf {
       this.#counter.say(fault instanceof Error ? fault.message : String(fault), true);
       return undefined;
     }
-  }
-}
-
-/** The text of a backup, without as many of the oldest versions as it takes to stay a file that can be read again. */
-function withinLimit(backup: Backup): { text: string; left: number } {
-  let { parts } = backup;
-  let left = 0;
-  for (;;) {
-    const text = writeBackup({ ...backup, parts });
-    const most = Math.max(0, ...parts.map(({ versions }) => versions.length));
-    if (new Blob([text]).size <= LARGEST_BACKUP || most === 0) return { text, left };
-    const keep = Math.floor(most / 2);
-    left += parts.reduce((sum, { versions }) => sum + Math.max(0, versions.length - keep), 0);
-    parts = parts.map((one) => ({ ...one, versions: keep === 0 ? [] : one.versions.slice(-keep) }));
   }
 }

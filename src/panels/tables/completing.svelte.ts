@@ -39,6 +39,7 @@ function attach(input: HTMLInputElement, complete: Complete, picked: () => void)
     else input.removeAttribute('aria-activedescendant');
   };
   const close = () => {
+    if (open.options.length === 0) return;
     open.options = [];
     open.at = -1;
     tell();

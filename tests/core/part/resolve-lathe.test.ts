@@ -95,6 +95,16 @@ describe('what cannot be read is named with its place', () => {
     [{ bars: { diameters: ['1/2', '1/3'], length: '12' } }, 'size-unreadable at bars.diameters[1]'],
     [{ cut: { ...firstLathe.cut, finish_on_diameter: '' } }, 'size-unreadable at cut.finish_on_diameter'],
     [{ readout: { ...firstLathe.readout, resolution: '-' } }, 'size-unreadable at readout.resolution'],
+    [{ compound_travel: '.001' }, 'lathe-too-fine at compound_travel'],
+    [{ cut: { ...firstLathe.cut, rough_on_diameter: '.0001' } }, 'lathe-too-fine at cut.rough_on_diameter'],
+    [
+      { cut: { ...firstLathe.cut, finish_on_diameter: '.0000001' } },
+      'lathe-too-fine at cut.finish_on_diameter',
+    ],
+    [
+      { cut: { ...firstLathe.cut, allowance_on_diameter: '1' } },
+      'too-many-cuts at cut.allowance_on_diameter',
+    ],
   ] as [Partial<Lathe>, string][])('%j: %s', (fields, expected) => {
     expect(faults(fields)).toEqual([expected]);
   });

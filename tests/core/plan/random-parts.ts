@@ -18,7 +18,7 @@ export const plainLathe: Lathe = {
 export const threeLathes: readonly Lathe[] = [firstLathe, metricLathe, plainLathe];
 
 /** Mulberry32: a small seeded generator, so that a failing part can be named by its seed. */
-function random(seed: number): () => number {
+export function random(seed: number): () => number {
   let a = seed >>> 0;
   return () => {
     a = (a + 0x6d2b79f5) | 0;

@@ -1,12 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { draftReport } from '../../../src/core/draft-report.ts';
-import { firstLathe } from '../../../src/core/part/first-lathe.ts';
 import { readPart } from '../../../src/core/part/read-part.ts';
 import { newPart } from '../../../src/core/part/new-part.ts';
 import type { Part } from '../../../src/core/part/types.ts';
 import { readScan, type Scan } from '../../../src/core/tracing/scan.ts';
-import { pickError, scaledLength, tracesOf, withTrace } from '../../../src/core/tracing/trace.ts';
+import {
+  pickError,
+  scaledDiameter,
+  scaledLength,
+  tracesOf,
+  withTall,
+  withTrace,
+} from '../../../src/core/tracing/trace.ts';
 
 /** 4 px to the mm, placed by 100 mm over 400 px. */
 const blank: Scan = {
@@ -33,8 +39,7 @@ function traced(
     scan,
   };
 }
-const said = (part: Part) =>
-  draftReport(part, firstLathe).warnings.filter(({ code }) => code.startsWith('scan-'));
+const said = (part: Part) => draftReport(part).warnings.filter(({ code }) => code.startsWith('scan-'));
 
 // By hand: both picks are within 2 px of 4 to the mm, so 1 mm; the scale was picked within 4 px of 400, so 1 % of the
 // length; the paper stretches by half a per cent of it. A length of 40 mm is off by 1 + 0.4 + 0.2 = 1.6 mm at most.
@@ -64,7 +69,7 @@ describe('a written size and its scaled length', () => {
       ['B', 'C', '02'],
       ['A', 'D', '100'],
     ]);
-    const report = draftReport(part, firstLathe);
+    const report = draftReport(part);
     expect(report.chains.state).toBe('closed');
     expect(said(part)).toHaveLength(1);
     expect(said(part)[0]?.say).toMatch(
@@ -79,7 +84,7 @@ describe('a written size and its scaled length', () => {
   });
 
   test('a scaled length is never a size: what is not written stays open', () => {
-    expect(draftReport(traced([]), firstLathe).chains).toMatchObject({
+    expect(draftReport(traced([])).chains).toMatchObject({
       state: 'open',
       stations: { B: { z_mm: null } },
     });
@@ -153,8 +158,58 @@ test('the example that ships: the chains close, and the picture tells the one si
   const file = new URL('../../../static/examples/grindstone-spindle-traced.json', import.meta.url);
   const read = readPart(readFileSync(file, 'utf8'), 'the example');
   if (!read.ok) throw new Error(read.problem.say);
-  expect(draftReport(read.value, firstLathe).chains.state).toBe('closed');
+  expect(draftReport(read.value).chains.state).toBe('closed');
   const notes = said(read.value);
   expect(notes.map(({ where }) => where)).toEqual(['L4']);
   expect(notes[0]?.say).toContain('5/8 would agree');
+});
+
+/** The first land as it was pointed to 7.5 mm above the axis, 15 mm thick, at 40 mm along the drawing. */
+function tall(diameter: string, over: object = {}): Part {
+  const part = traced([]);
+  const scan = withTall(part.scan as Scan, 's1', { mm: 40, radius: 7.5, sketched: 15, within: 2 });
+  const [first, ...rest] = part.segments;
+  return {
+    ...part,
+    segments: [{ ...first, form: 'cylinder', id: 's1', diameter, sketched: 15, ...over }, ...rest],
+    scan,
+  } as Part;
+}
+
+// By hand: the outline is picked within 2 px and the axis lies within 2 px, at 4 to the mm and on both sides, so 2 mm; and
+// 1.5 % of 15 mm as for a length: 2.225 mm.
+test('how far off a scaled diameter can be, worked by hand', () => {
+  const { scan } = tall('15');
+  const [trace] = (scan as Scan).traced_tall ?? [];
+  expect(trace?.at).toEqual([260, 170]);
+  const scaled = trace && scaledDiameter(scan as Scan, trace);
+  expect(scaled?.mm).toBeCloseTo(15, 6);
+  expect(scaled?.within).toBeCloseTo(2.225, 6);
+});
+
+describe('a written diameter and the one that was traced', () => {
+  test.each([
+    ['agree', '15', {}, []],
+    ['agree within the tracing error', '17.2', {}, []],
+    ['disagree by more', '17.3', {}, ['s1']],
+    ['disagree by more, the other way', '12.7', {}, ['s1']],
+    ['are not compared where the land was sketched anew since', '51', { sketched: 16 }, []],
+    ['are not compared where the land became a thread', '', { form: 'thread', thread: 'M24' }, []],
+  ])('%s: %s', (_name, diameter, over, where) => {
+    expect(said(tall(diameter, over)).map((note) => [note.code, note.where])).toEqual(
+      where.map((id) => ['scan-disagrees', id]),
+    );
+  });
+
+  test('swapped figures are named', () => {
+    expect(said(tall('51'))[0]?.say).toMatch(
+      /^s1 is written 51, .* about 15\.0 ± 2\.2 mm\..* 15 with two figures swapped\.$/,
+    );
+  });
+
+  test('a place on the axis, where only a face was meant, tells nothing of a diameter', () => {
+    const { scan } = traced([]);
+    const on = withTall(scan as Scan, 's1', { mm: 40, radius: 1, sketched: 2, within: 2 });
+    expect(on.traced_tall).toBeUndefined();
+  });
 });
