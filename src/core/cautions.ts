@@ -43,3 +43,10 @@ export const briefCautions = (): string =>
   CAUTIONS.filter((one) => one.always)
     .map(({ say }) => say)
     .join(' ');
+
+/** What opens the caution about polishing wherever it stands. */
+export const CLOTH = 'Abrasive cloth';
+
+/** Published: a safety bulletin quoting the authority's guidance for abrasive cloth at manual lathes. */
+export const CLOTH_IN_FULL = `${CLOTH} is never held in the hand or wrapped round turning work: on a flat stick or in a tool-post holder, slides wound clear, no gloves, sleeves tight.`;
+export const CLOTH_IN_SHORT = `${CLOTH} never in the hand: on a stick or in a holder.`;

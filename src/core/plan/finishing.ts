@@ -1,11 +1,11 @@
 import { roomWanted, thickest } from './billet.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import type { Land } from './frame.ts';
-import { type OutsideJob, touch } from './outside-job.ts';
-import { plunges } from './roughing.ts';
+import { isFine, MOST_PLUNGES, type OutsideJob, plunges, touch } from './outside-job.ts';
 import { type BladeTool, bladeFor, type TurnTool, turnTool } from './tool-choice.ts';
 import type { Reading } from './types.ts';
 import type { ResolvedTool } from '../part/resolved.ts';
+import { polishing } from './polishing.ts';
 import { fineSize, list, size } from './words.ts';
 
 /**
@@ -29,17 +29,12 @@ export function finish(job: OutsideJob, i: number): string | null {
   const plan = { job, land, ...span, tool: choice, from };
   const fine = isFine(land);
   // A groove runs from wall to wall; with a fillet in its corner it is finished up to where that begins.
-  if (choice.kind === 'blade' && !fine && reach.tail + reach.head === 0) groove(plan);
+  const wide = choice.kind === 'blade' && plunges(span.u1 - span.u0, choice.width) > MOST_PLUNGES;
+  if (choice.kind === 'blade' && !fine && !wide && reach.tail + reach.head === 0) groove(plan);
   else if (fine) trialFinish(plan);
   else plainFinish(plan);
   return null;
 }
-
-/** Journals and seats, and whatever else must fit, are brought to size by test cut and micrometer. */
-export const isFine = (land: Land): boolean =>
-  land.segment.role === 'journal' ||
-  land.segment.role === 'seat' ||
-  land.segment.max - land.segment.min <= 30_000_000;
 
 type Finish = {
   job: OutsideJob;
@@ -109,14 +104,12 @@ function plainFinish(f: Finish): void {
   const { draft } = f.job;
   const passes = Math.max(1, Math.ceil((f.from - f.land.blank) / draft.bench.lathe.cut.finish));
   const readings = [draft.x(f.land.blank), ...wallReadings(f)];
-  add(
-    f,
-    'finish',
-    f.land.blank,
-    passes,
-    readings,
-    `Finish to ${list(readings)}${passes > 1 ? ` in ${passes} equal cuts, measuring before the last` : ''}.`,
-  );
+  const cuts = passes > 1 ? ` in ${passes} equal cuts, measuring before the last` : '';
+  const say =
+    f.tool.kind === 'blade'
+      ? `Plunge the blade down both walls, then feed it lightly sideways between them: ${list(readings)}${cuts}.`
+      : `Finish to ${list(readings)}${cuts}.`;
+  add(f, 'finish', f.land.blank, passes, readings, say);
   measure(f, f.land.blank, 'Stop the lathe and measure.');
 }
 
@@ -125,17 +118,19 @@ function groove(f: Finish): void {
   const blade = f.tool as BladeTool;
   const count = plunges(f.u1 - f.u0, blade.width);
   const readings = [draft.x(f.land.blank), ...wallReadings(f)];
-  const feed = count > 4 ? ' Plunge both walls, then feed lightly sideways between them.' : '';
-  add(
-    f,
-    'groove',
-    f.land.blank,
-    count,
-    readings,
-    `Groove to ${list(readings)}, ${count === 1 ? 'one plunge' : `${count} plunges`}.${feed}`,
-  );
+  const plunge =
+    count === 1
+      ? 'one plunge'
+      : count === 2
+        ? 'a plunge at either wall'
+        : `${count} plunges, the walls first`;
+  add(f, 'groove', f.land.blank, count, readings, `Groove to ${list(once(readings))}, ${plunge}.`);
   measure(f, f.land.blank, 'Stop the lathe and measure the groove.');
 }
+
+/** A blade as wide as its groove stands at one reading for both walls. */
+const once = (readings: readonly Reading[]): Reading[] =>
+  readings.filter((r, i) => readings.findIndex((o) => o.axis === r.axis && o.text === r.text) === i);
 
 /** Test cut at finishing depth, spring pass, cool, measure, re-set; then the rest in equal cuts, spring, measure. */
 function trialFinish(f: Finish): void {
@@ -148,19 +143,15 @@ function trialFinish(f: Finish): void {
     const readings = [draft.x(now), ...wallReadings(f)];
     const what = k === 1 ? 'Test cut at finishing depth' : k === count ? 'Take the rest' : 'An equal cut';
     add(f, 'finish', now, 1, readings, `${what}: ${list(readings)}.`);
-    if (k > 1 && k < count) continue;
     add(f, 'spring', now, 1, readings, `Spring pass at the same setting: ${list(readings)}.`);
+    if (k > 1 && k < count) continue;
     const say =
       k === 1
         ? `Stop, let the work cool, measure, and enter the measured size for X. All that then stands over ${fineSize(d, draft.bench.lathe)} comes off in ${count === 2 ? 'one more cut' : `${count - 1} equal cuts`}.${centreNote(draft)}`
-        : `Stop, let the work cool and measure near both ends: ${fineSize(d, draft.bench.lathe)} is the aim, ${fineSize(f.land.segment.min, draft.bench.lathe)} to ${fineSize(f.land.segment.max, draft.bench.lathe)} the limits.${finerThanReadout(f) ? ` That is finer than the readout shows: stop a touch large by the micrometer and polish to size. ${POLISHING}` : ''}`;
+        : `Stop, let the work cool and measure near both ends: ${fineSize(d, draft.bench.lathe)} is the aim, ${fineSize(f.land.segment.min, draft.bench.lathe)} to ${fineSize(f.land.segment.max, draft.bench.lathe)} the limits.${finerThanReadout(f) ? ` That is finer than the readout shows: stop a touch large by the micrometer and polish to size. ${polishing(draft)}` : ''}`;
     measure(f, now, say);
   }
 }
-
-/** Published: a safety bulletin quoting the authority's guidance for abrasive cloth at manual lathes. */
-const POLISHING =
-  'Abrasive cloth is never held in the hand or wrapped round turning work: on a flat stick or in a tool-post holder, slides wound clear, no gloves, sleeves tight.';
 
 /** Warm work has grown against the centre. */
 const centreNote = (draft: HoldingDraft): string =>
@@ -184,8 +175,10 @@ function add(
 ): void {
   const { draft } = f.job;
   const { speed } = draft.bench.material;
-  if (kind !== 'spring')
-    draft.noteFinish(f.land.id, f.u0, f.u1, (thickest(draft.pieces, f.u0, f.u1) - d) / 2 / passes);
+  // A plunge is eased to its size: what counts is the last of it.
+  const most = kind === 'groove' ? draft.bench.lathe.cut.finish / 2 : Infinity;
+  const depth = (thickest(draft.pieces, f.u0, f.u1) - d) / 2 / passes;
+  if (kind !== 'spring') draft.noteFinish(f.land.id, f.u0, f.u1, Math.min(most, depth));
   draft.add({
     kind,
     u0: f.u0,

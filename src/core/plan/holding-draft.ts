@@ -164,7 +164,7 @@ export class HoldingDraft {
     });
     if (!removesOutside(step.kind) || step.inside) return;
     this.pieces =
-      dTail === dHead || step.kind !== 'taper'
+      dTail === dHead || !['taper', 'rough'].includes(step.kind)
         ? turned(this.pieces, step.u0, step.u1, largest)
         : coned(this.pieces, step.u0, step.u1, dTail ?? 0, dHead ?? 0);
   }

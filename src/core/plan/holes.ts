@@ -52,7 +52,7 @@ export function drillHole(
       handTurned: true,
       readings: [quillReading(hole.threadDepth, lathe)],
       setting: { tap: hole.thread.designation, pitch_mm: hole.thread.pitch / 1e9 },
-      say: `Tap ${hole.thread.designation}, ${size(hole.threadDepth, lathe)} of full thread, the spindle turned by hand and the tap kept true by the tailstock; ${draft.bench.material.oil}; back it off to break the chip.`,
+      say: `Countersink the mouth lightly, then tap ${hole.thread.designation}, ${size(hole.threadDepth, lathe)} of full thread, the spindle turned by hand and the tap kept true by the tailstock; ${draft.bench.material.oil}; back it off to break the chip.`,
     });
   }
   return null;

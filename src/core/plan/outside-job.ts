@@ -61,6 +61,28 @@ export function outsideJob(draft: HoldingDraft, lo: number, hi: number, wanted: 
   };
 }
 
+/** A plain groove of few plunges is not roughed: it is plunged from full size. */
+export function isPlunged(
+  { draft, landAt, lands }: OutsideJob,
+  lo: number,
+  hi: number,
+  blade: number,
+): boolean {
+  const id = landAt(lo, hi);
+  const i = lands.findIndex((l) => l.id === id);
+  const land = lands[i];
+  if (!land || isFine(land)) return false;
+  const rounded = draft.work.corners.some((c) => c.land === i && c.edge.form === 'fillet');
+  return !rounded && plunges(land.u1 - land.u0, blade) <= MOST_PLUNGES;
+}
+
+/** More plunges than this nobody makes who can feed sideways, or turn (common practice, no source). */
+export const MOST_PLUNGES = 4;
+
+/** Plunges that clear a width, each overlapping the last by a fifth of the blade. */
+export const plunges = (width: number, blade: number): number =>
+  width <= blade ? 1 : 1 + Math.ceil((width - blade) / (0.8 * blade));
+
 /** Radius of a fillet in the corner at the tailstock end of land i, whichever side it stands on; 0 where none. */
 function filletAt(corners: readonly Corner[], i: number): number {
   const here = corners.filter(
@@ -75,6 +97,12 @@ function ordered(bounds: readonly number[]): number[] {
   for (const bound of bounds) out.push(Math.max(bound, out.at(-1) ?? bound));
   return out;
 }
+
+/** Journals and seats, and whatever else must fit, are brought to size by test cut and micrometer. */
+export const isFine = (land: Land): boolean =>
+  land.segment.role === 'journal' ||
+  land.segment.role === 'seat' ||
+  land.segment.max - land.segment.min <= 30_000_000;
 
 /** How a tool meets a face that looks to the tailstock. The point of a left-hand tool cannot be run against it. */
 function touchingTool(tool: ResolvedTool): { what: string; meets: string } {

@@ -1,6 +1,6 @@
 import { roomWanted, thickest } from './billet.ts';
-import { type OutsideJob, touch } from './outside-job.ts';
-import { bladeFor, turnTool } from './tool-choice.ts';
+import { isPlunged, MOST_PLUNGES, type OutsideJob, plunges, touch } from './outside-job.ts';
+import { bladeFor, roomBehind, type TurnTool, turnTool } from './tool-choice.ts';
 import { list, size } from './words.ts';
 
 /**
@@ -56,12 +56,48 @@ function takeDown(job: OutsideJob, stretch: Stretch): string | null {
     if (tooNarrow) return null;
     return `no blade in the lathe file reaches ${size(wall, job.draft.bench.lathe)} deep behind a shoulder`;
   }
+  if (isPlunged(job, stretch.lo, stretch.hi, blade.width)) return null;
   const opening = Math.max(blade.width, room);
+  if (right && plunges(opening, blade.width) > MOST_PLUNGES && descend(job, stretch, right)) return null;
   const all = !right || opening + blade.width >= stretch.hi - stretch.lo;
   const end = all ? stretch.hi : stretch.lo + opening;
   roughPlunge(job, { ...stretch, hi: end }, blade);
   if (!all) roughTurn(job, end, stretch);
   return null;
+}
+
+/**
+ * Into a long low stretch without the blade: the right-hand tool goes down along the slope of its trailing edge and on
+ * to the far wall, the left-hand one takes what is left under the near one (common practice, no source).
+ *
+ * @returns False where there is no left-hand tool, no room for both, or a wall higher than what is taken down.
+ */
+function descend(job: OutsideJob, stretch: Stretch, right: TurnTool): boolean {
+  const { draft } = job;
+  const { lathe, material } = draft.bench;
+  const left = turnTool(lathe, 'left');
+  const { lo, hi, from, to } = stretch;
+  if (!left || thickest(draft.pieces, lo - 2e9, lo) > from + lathe.cut.allowance) return false;
+  const foot = lo + roomBehind(right, (from - to) / 2);
+  if (foot + roomBehind(left, (from - to) / 2) > hi) return false;
+  touch(job, right);
+  const passes = Math.ceil((from - to) / lathe.cut.rough);
+  const common = { surface: material.speed.rough.low, feed: job.roughFeed, passes };
+  const down = [draft.x(to), draft.z(foot, null)];
+  draft.add({
+    ...{ ...common, kind: 'rough', u0: lo, u1: foot, d0: from, d1: to, tool: right, readings: down },
+    segment: job.landAt(lo, foot),
+    say: `Rough down into the low stretch, each cut begun a little farther from the wall, to ${list(down)} in ${passes} ${passes === 1 ? 'cut' : 'cuts'}: no steeper than the ${Math.round(right.trailingDeg)}° at which the edge of ${right.id} falls away behind its point.${chipNote(draft)}`,
+  });
+  roughTurn(job, foot, stretch);
+  touch(job, left);
+  const back = [draft.x(to), draft.z(lo, null)];
+  draft.add({
+    ...{ ...common, kind: 'rough', u0: lo, u1: foot, d0: to, tool: left, readings: back },
+    segment: job.landAt(lo, foot),
+    say: `Rough toward the tailstock, up to the near wall, to ${list(back)} in ${passes} ${passes === 1 ? 'cut' : 'cuts'}: the slope that ${right.id} left.`,
+  });
+  return true;
 }
 
 function roughTurn(job: OutsideJob, lo: number, stretch: Stretch): void {
@@ -112,7 +148,3 @@ function roughPlunge(job: OutsideJob, stretch: Stretch, blade: ReturnType<typeof
     say: `Open behind the shoulder with the blade, ${passes === 1 ? 'one plunge at' : `${passes} plunges between`} ${list(readings)}. Slow; ${draft.bench.material.oil}; stop if it chatters.`,
   });
 }
-
-/** Plunges that clear a width, each overlapping the last by a fifth of the blade. */
-export const plunges = (width: number, blade: number): number =>
-  width <= blade ? 1 : 1 + Math.ceil((width - blade) / (0.8 * blade));

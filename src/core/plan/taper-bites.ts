@@ -83,12 +83,16 @@ function halves(reach: readonly Bite[], land: Land): Bite[] | null {
   ];
 }
 
-/** Equal bites within the compound's travel, the small end of the cone first. */
+/**
+ * Equal bites within the compound's travel, from the side on which the tool falls away behind its point: the blank that
+ * still stands there would be in its way.
+ */
 function inTravel(bite: Bite, lathe: ResolvedLathe, land: Land, degrees: number): Bite[] {
   const travel = (bite.u1 - bite.u0) / Math.cos((degrees * Math.PI) / 180);
   const count = lathe.compoundTravel === null ? 1 : Math.ceil(travel / lathe.compoundTravel);
   const at = (i: number): number =>
     i === count ? bite.u1 : Math.round(bite.u0 + ((bite.u1 - bite.u0) * i) / count);
   const bites = Array.from({ length: count }, (_, i) => ({ ...bite, u0: at(i), u1: at(i + 1) }));
-  return land.d0 < land.d1 ? bites : bites.reverse();
+  const fromTail = bite.tool.hand === 'neutral' ? land.d0 < land.d1 : bite.tool.hand === 'right';
+  return fromTail ? bites : bites.reverse();
 }
