@@ -10,10 +10,12 @@ export type Bar = { readonly text: string; readonly diameter: Length };
  */
 export function barsFor(part: ResolvedPart, lathe: ResolvedLathe, largest: Length): Bar[] {
   const sorted = [...lathe.bars.diameters].sort((a, b) => a.diameter - b.diameter);
-  const pinned = sorted.find((bar) => bar.text === part.pins.bar);
-  if (pinned) return pinned.diameter >= largest ? [pinned] : [];
   const stub = Math.max(0, ...part.stubs.map(({ diameter }) => diameter?.aim ?? 0));
-  const skin = sorted.find((bar) => bar.diameter >= stub && keepsAllLargest(part, bar.diameter));
+  const keepsSkin = (bar: Bar): boolean => bar.diameter >= stub && keepsAllLargest(part, bar.diameter);
+  const pinned = sorted.find((bar) => bar.text === part.pins.bar);
+  // A bar whose skin stays may be a little thinner than what is drawn.
+  if (pinned) return pinned.diameter >= largest || keepsSkin(pinned) ? [pinned] : [];
+  const skin = sorted.find(keepsSkin);
   const cleans = sorted.find((bar) => bar.diameter >= largest + lathe.cut.allowance);
   const found = [skin, cleans].filter((bar) => bar !== undefined);
   return found.filter((bar, i) => found.findIndex((b) => b.diameter === bar.diameter) === i);

@@ -83,7 +83,7 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   const rejected = left.map(({ name, why, pins, runner_up }) => ({
     way: name,
     why,
-    pins: pins.bar === best.pins.bar ? withoutBar(pins) : pins,
+    pins: pins.bar === best.pins.bar ? asFewAs(pins, name, sound) : pins,
     runner_up,
   }));
   return {
@@ -109,6 +109,19 @@ function soundOf(
       refused.push({ name, why, pins });
       return false;
     });
+}
+
+/**
+ * What asks for a way out of the same bar as the plan's: the bar is left open, unless another one would then be taken.
+ *
+ * @param sound - Every way that can be done, the best first.
+ */
+function asFewAs(pins: Pins, name: string, sound: readonly Candidate[]): Pins {
+  const { way, first, seat } = pins;
+  const taken = sound.find(
+    (c) => c.pins.way === way && c.pins.first === first && (seat === undefined || c.pins.seat === seat),
+  );
+  return taken === undefined || taken.name === name ? withoutBar(pins) : pins;
 }
 
 const withoutBar = ({ way, first, seat }: Pins): Pins => ({
