@@ -96,7 +96,10 @@ function stageWay(input: WayInput, layout: Layout, stages: readonly Stage[]): Wa
     const draft = holdBar(input, layout, { pieces, id, at, stub: 0, support: [] });
     const why = (k === 0 ? prepareEnd(draft, 0, null) : null) ?? turnStage(draft, stage, stages, layout);
     if (why) return { name, why };
-    for (const i of threads.fromTail) if (i >= stage.first && i <= stage.last) cutByDie(draft, i);
+    for (const i of threads.fromTail) {
+      const ready = threadedWith(input.work, i);
+      if (ready >= stage.first && ready <= stage.last) cutByDie(draft, i);
+    }
     drafts.push(draft);
     pieces = draft.pieces;
   }
@@ -117,6 +120,10 @@ function stageWay(input: WayInput, layout: Layout, stages: readonly Stage[]): Wa
     seat: null,
   };
 }
+
+/** The land with which a thread is cut by die: itself, or a taper behind it, whose blank would spoil its last turns. */
+const threadedWith = ({ lands }: Work, i: number): number =>
+  lands[i + 1]?.segment.form === 'taper' ? i + 1 : i;
 
 function turnStage(
   draft: HoldingDraft,
