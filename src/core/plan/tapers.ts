@@ -1,7 +1,7 @@
 import type { Land } from './frame.ts';
 import type { HoldingDraft } from './holding-draft.ts';
 import { touch } from './outside-job.ts';
-import { type Bite, diameterAt, taperBites, toolWanted } from './taper-bites.ts';
+import { type Bite, diameterAt, type Entry, taperBites, toolWanted } from './taper-bites.ts';
 import { fineSize, list, size } from './words.ts';
 
 /**
@@ -18,9 +18,11 @@ export function cutTaper(draft: HoldingDraft, i: number): string | null {
   if (lathe.compoundTravel === 0) return `${land.id} is a taper, and the lathe file has no compound travel`;
   const angle = Math.atan(Math.abs(land.d1 - land.d0) / 2 / (land.u1 - land.u0));
   const degrees = (angle * 180) / Math.PI;
-  const bites = taperBites(lathe, draft.pieces, land, degrees);
-  if (!bites)
-    return `no turning tool in the lathe file gets at ${land.id} between what stands on both sides of it; ${toolWanted(lathe, draft.pieces, land, degrees)}`;
+  const cut = taperBites(lathe, draft.pieces, land, degrees);
+  if (!cut)
+    return `no turning tool in the lathe file, nor two together, get at all of ${land.id} between what stands on both sides of it; ${toolWanted(lathe, draft.pieces, land, degrees)}`;
+  const { entry, bites } = cut;
+  if (entry) roughEntry(draft, land, entry);
   const used = new Set(bites.map((bite) => bite.tool));
   // The compound is swung once for all bites; each tool under it is touched off again.
   for (const tool of used) draft.unset(tool);
@@ -28,6 +30,26 @@ export function cutTaper(draft: HoldingDraft, i: number): string | null {
   for (const tool of used) draft.unset(tool);
   measureTaper(draft, land, angle);
   return null;
+}
+
+/** The slope by which the descending tool gets to its end of the cone: with the carriage, before the compound is swung. */
+function roughEntry(draft: HoldingDraft, land: Land, entry: Entry): void {
+  const { lathe, material } = draft.bench;
+  const { tool, d0, d1 } = entry;
+  const low = Math.min(d0, d1);
+  const passes = Math.ceil((land.blank - low) / lathe.cut.rough);
+  const readings = [draft.x(low), draft.z(d0 < d1 ? entry.u0 : entry.u1, null)];
+  touch({ draft }, tool);
+  draft.add({
+    ...entry,
+    kind: 'rough',
+    segment: land.id,
+    passes,
+    surface: material.speed.rough.low,
+    feed: lathe.feeds.at(-1) ?? null,
+    readings,
+    say: `Rough a way down into the blank of ${land.id}, each cut begun a little farther from the wall at its large end, to ${list(readings)} in ${passes} ${passes === 1 ? 'cut' : 'cuts'}: no steeper than the ${Math.round(tool.trailingDeg)}° at which the edge of ${tool.id} falls away behind its point. There ${tool.id} begins the taper; what is left of the blank beside the wall comes off with the other tool.`,
+  });
 }
 
 type Cutting = Bite & { readonly angle: number; readonly first: boolean; readonly of: number };

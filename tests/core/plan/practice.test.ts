@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Lathe } from '../../../src/core/part/lathe.ts';
 import { metricLathe } from '../../../src/core/part/metric-lathe.ts';
@@ -142,4 +143,86 @@ test('a cone in two bites of the compound is cut from the side that is clear beh
     ['T1', 30],
     ['T1', 50],
   ]);
+});
+
+/**
+ * The point of a tool whose edge falls away at 30° needs a wall that stands h over it on the diameter h / (2 tan 30°) =
+ * h / 1.1547 behind it. A cone that rises by s on the diameter for each millimetre: x mm from its large end, going down,
+ * x = (W - D - 0.5) / (1.1547 - s); from its small end, going up, x = (W - d - 0.5) / (1.1547 + s). 0.5 is the
+ * allowance on the diameter, which does no harm. Arithmetic by hand.
+ */
+describe('a cone between walls of 20; the edges of the metric lathe, T1 and T2, fall away at 30°', () => {
+  const between = (start: string, end: string, l: string): Land[] => [
+    { d: '20', l: '30' },
+    { start, end, l },
+    { d: '20', l: '30' },
+  ];
+  const way = { pins: { way: 'bar', first: 'A' } };
+  const turned = (
+    start: string,
+    end: string,
+    l: string,
+  ): [string, string | null, number, number, number, number][] =>
+    cutsOf(planOf(between(start, end, l), metricLathe, way))
+      .filter(
+        (c) => c.segment === 's2' && (c.kind === 'taper' || (c.kind === 'rough' && c.d0_mm !== c.d1_mm)),
+      )
+      .map((c) => [c.kind, c.tool, ...[c.z0_mm, c.z1_mm, c.d0_mm ?? 0, c.d1_mm ?? 0].map(rounded)] as const)
+      .map(([kind, tool, z0 = 0, z1 = 0, d0 = 0, d1 = 0]) => [kind, tool, z0, z1, d0, d1]);
+  const rounded = (x: number): number => Math.round(x * 1000) / 1000;
+
+  // s = 4 / 20 = 0.2: x = 5.5 / 0.9547 = 5.761, where the cone is 14 - 0.2 x = 12.848; the way down to 0.5 over it, from
+  // 14, is (14 - 13.348) / 1.1547 = 0.565 long. From the small end 9.5 / 1.3547 = 7.013: 5.761 + 7.013 < 20.
+  test('14 to 10 over 20: a way down, then to the small end with one tool, and the rest with the other', () => {
+    expect(turned('14', '10', '20')).toEqual([
+      ['rough', 'T1', 35.196, 35.761, 14, 13.348],
+      ['taper', 'T1', 35.761, 50, 12.848, 10],
+      ['taper', 'T2', 30, 35.761, 14, 12.848],
+    ]);
+  });
+
+  test('10 to 14 over 20: the same with the hands changed', () => {
+    expect(turned('10', '14', '20')).toEqual([
+      ['rough', 'T2', 44.239, 44.804, 13.348, 14],
+      ['taper', 'T2', 30, 44.239, 10, 12.848],
+      ['taper', 'T1', 44.239, 50, 12.848, 14],
+    ]);
+  });
+
+  // s = 0.05: x = 5.5 / 1.1047 = 4.979, where the cone lies 0.249 under its blank, less than the allowance.
+  test('14 to 13 over 20: so flat that no way down is wanted', () => {
+    expect(turned('14', '13', '20').map(([kind, tool]) => [kind, tool])).toEqual([
+      ['taper', 'T1'],
+      ['taper', 'T2'],
+    ]);
+  });
+
+  // s = 4 / 12 = 0.333: 5.5 / 0.8214 = 6.696 and 9.5 / 1.4880 = 6.384: 13.080 > 12. At 35° (1.4004): 5.154 + 6.384 < 12.
+  test('14 to 10 over 12: the two tools do not meet, and one of 35° in place of the first would', () => {
+    expect(() => planOf(between('14', '10', '12'), metricLathe, way)).toThrow(
+      /nor two together, get at all of s2 .*; a right-hand tool whose edge falls away behind its point at 35° or more would/,
+    );
+    const slim = metricLathe.tools.map((t) => (t.id === 'T1' ? { ...t, trailing: '35°' } : t));
+    expect(
+      planOf(between('14', '10', '12'), { ...metricLathe, tools: slim as Lathe['tools'] }, way).holdings,
+    ).not.toHaveLength(0);
+  });
+
+  // 18 to 10 over 6: atan(4 / 6) = 33.7°, steeper than both edges.
+  test('18 to 10 over 6: steeper than the edge of the tool that would go down it', () => {
+    expect(() => planOf(between('18', '10', '6'), metricLathe, way)).toThrow(/nor two together/);
+  });
+});
+
+test('drawn out in stages, a thread waits for the taper beside it, though that is turned in the next holding', () => {
+  const text = readFileSync(new URL('../../../static/examples/blower-shaft.json', import.meta.url), 'utf8');
+  const read = readPart(text, 'blower shaft');
+  if (!read.ok) throw new Error(read.problem.say);
+  const { plan } = report({ ...read.value, pins: { way: 'stages', first: 'M' } }, metricLathe);
+  const cuts = plan ? cutsOf(plan) : [];
+  const holdingOf = (kind: Cut['kind']) =>
+    plan?.holdings.findIndex((h) => h.cuts.some((c) => c.kind === kind && !c.inside));
+  const at = (kind: Cut['kind']): number => cuts.findIndex((c) => c.kind === kind && !c.inside);
+  expect(holdingOf('taper')).toBe(1);
+  expect(at('thread')).toBeGreaterThan(at('taper'));
 });

@@ -121,6 +121,42 @@ function grooveOf(part: Part, id: string): { width: number; depth: number } | nu
   return { width: land.l, depth: (Math.min(before.d, after.d) - land.d) / 2 };
 }
 
+/** A cone that is refused stands between higher walls, and is too short or too steep for two tools to meet on it. */
+function coneOutOfReach(of: Case, id = ''): boolean {
+  const lands = landsOf(of.part);
+  const i = lands.findIndex((l) => l.id === id);
+  const cone = lands[i];
+  if (cone?.form !== 'taper') return false;
+  // Over an end of the part the bar may stand; turned from both ends, beyond the thickest land as well.
+  const bothEnds = !of.way.startsWith('out of') || of.way === largestBar(of.lathe);
+  const thickest = Math.max(...lands.map((l) => l.d));
+  const byBar = i === 0 || i === lands.length - 1 || (bothEnds && cone.d === thickest);
+  const sides = [lands.slice(0, i), lands.slice(i + 1)].map((side) =>
+    Math.max(byBar ? barOf(of) : 0, ...side.map((l) => l.d)),
+  );
+  return sides.every((d) => d > cone.low) && !twoToolsMeet(of, cone);
+}
+
+/**
+ * Whether two tools meet on a cone even between walls as high as the bar right at its ends. The edge of one rises behind
+ * its point by 2 tan t on the diameter for each millimetre, the cone by s = (D - d) / l: the tool that goes down it
+ * clears a wall W at the large end from (W - D) / (2 tan t - s) on, the one that goes up it a wall at the small end
+ * from (W - d) / (2 tan t + s) on. What a wall stands over by no more than the allowance does no harm.
+ */
+function twoToolsMeet(of: Case, { d, low, l }: Land): boolean {
+  const { tools, unit, cut } = of.lathe;
+  const trailing = tools.flatMap((t) =>
+    t.kind === 'turn' && t.hand !== 'neutral' ? [{ hand: t.hand, deg: parseFloat(t.trailing ?? '30') }] : [],
+  );
+  if (new Set(trailing.map((t) => t.hand)).size < 2) return false;
+  const edge = 2 * Math.tan((Math.min(...trailing.map((t) => t.deg)) * Math.PI) / 180);
+  const slope = (d - low) / l;
+  const wall = barOf(of) - mm(cut.allowance_on_diameter, unit);
+  return (
+    slope < edge && Math.max(0, wall - d) / (edge - slope) + Math.max(0, wall - low) / (edge + slope) < l
+  );
+}
+
 /** Every reason there is, and whether it is so, seen from the drawing and the lathe file alone. */
 const REASONS: readonly (readonly [RegExp, (of: Case, ...found: string[]) => boolean])[] = [
   [/^the lathe file has no faceplate and dog/, ({ lathe }) => !lathe.between_centres_drive],
@@ -131,17 +167,8 @@ const REASONS: readonly (readonly [RegExp, (of: Case, ...found: string[]) => boo
     (of) => landsOf(of.part).some((l) => (l.l + barOf(of) + 12) / l.low > 4),
   ],
   [
-    /^no turning tool in the lathe file gets at (\S+) between what stands on both sides/,
-    (of, id = '') => {
-      const lands = landsOf(of.part);
-      const i = lands.findIndex((l) => l.id === id);
-      const low = lands[i]?.low ?? Infinity;
-      // Over an end of the part the bar may stand.
-      const sides = [lands.slice(0, i), lands.slice(i + 1)].map((side) =>
-        Math.max(i === 0 || i === lands.length - 1 ? barOf(of) : 0, ...side.map((l) => l.d)),
-      );
-      return lands[i]?.form === 'taper' && sides.every((d) => d > low);
-    },
+    /^no turning tool in the lathe file, nor two together, get at all of (\S+) between what stands on both sides/,
+    coneOutOfReach,
   ],
   [
     /^the bar, (.*), does not pass the spindle/,

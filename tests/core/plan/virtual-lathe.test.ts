@@ -1,8 +1,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { solveChains } from '../../../src/core/chains/solve.ts';
 import { fromMm } from '../../../src/core/lengths/length.ts';
+import { metricLathe } from '../../../src/core/part/metric-lathe.ts';
+import { readPart } from '../../../src/core/part/read-part.ts';
+import { resolveLathe } from '../../../src/core/part/resolve-lathe.ts';
+import { resolvePart } from '../../../src/core/part/resolve.ts';
 import type { Plan } from '../../../src/core/plan/types.ts';
 import { replay } from '../../../src/core/plan/virtual-lathe.ts';
+import { planPart } from '../../../src/core/plan/ways.ts';
 import { handPlan, lathe, pin } from './hand-plan.ts';
 import { numbered } from './spoil.ts';
 
@@ -59,3 +65,41 @@ test('places are exact: one picometre too long is found', () => {
   expect(replay(plan, pin, lathe).map((p) => p.code)).toContain('ends-differ');
   expect(fromMm(50.000000001) - fromMm(50)).toBe(1);
 });
+
+// 16 to 12 over 40: a tool that goes down the cone rubs where its edge falls away behind its point by less than
+// atan(2 / 40) = 2.86°. Arithmetic by hand.
+test.each([
+  ['2.8°', ['trailing-edge']],
+  ['2.9°', []],
+])('a cone under a swung compound, of 2.86°, with a tool whose edge falls away at %s', (trailing, wanted) => {
+  const part = readPart(JSON.stringify(coned), 'cone');
+  if (!part.ok) throw new Error(part.problem.say);
+  const resolved = resolvePart(part.value);
+  const { plan, outline } = planPart(resolved, solveChains(resolved), resolveLathe(metricLathe));
+  if (!plan || !outline) throw new Error('no plan');
+  const taper = plan.holdings.flatMap((h) => h.cuts).find((c) => c.kind === 'taper');
+  const tools = metricLathe.tools.map((t) =>
+    t.id === taper?.tool && t.kind === 'turn' ? { ...t, trailing } : t,
+  );
+  const flaws = replay(plan, outline, resolveLathe({ ...metricLathe, tools }));
+  expect(flaws.filter((f) => f.where === `cut ${taper?.n}`).map((f) => f.code)).toEqual(wanted);
+});
+
+const rule = { rule: 'iso2768', class: 'm' };
+const coned = {
+  shaftwright: 1,
+  title: 'cone',
+  unit: 'mm',
+  material: 'mild-steel',
+  general: { lengths: rule, diameters: rule },
+  faces: ['A', 'B', 'C'].map((id, sketched) => ({ id, sketched })),
+  segments: [
+    { id: 's1', form: 'cylinder', diameter: '16' },
+    { id: 's2', form: 'taper', start: '16', end: '12' },
+  ],
+  lengths: [
+    { id: 'L1', from: 'A', to: 'B', size: '30' },
+    { id: 'L2', from: 'B', to: 'C', size: '40' },
+  ],
+  pins: { way: 'bar', first: 'A' },
+};

@@ -64,7 +64,7 @@ function roomFlaws({ lathe }: Scene, step: Step, tool: Turning, end: End): Probl
 /** A right-hand tool feeds to the headstock and descends where the work gets thinner that way. */
 function descentFlaws(step: Step, { hand, trailingDeg, id }: Turning): Problem[] {
   const { curve, held, cut } = step;
-  if (!curve || curve.d0 === curve.d1 || cut.setting?.compound_deg !== undefined) return [];
+  if (!curve || curve.d0 === curve.d1) return [];
   const thinnerToHead = held.toHead > 0 ? curve.d1 < curve.d0 : curve.d0 < curve.d1;
   const descends = hand === 'neutral' || (hand === 'right') === thinnerToHead;
   const steep = cut.kind === 'fillet' ? 90 : slopeDeg(step);
