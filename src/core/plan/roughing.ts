@@ -70,16 +70,19 @@ function takeDown(job: OutsideJob, stretch: Stretch): string | null {
  * Into a long low stretch without the blade: the right-hand tool goes down along the slope of its trailing edge and on
  * to the far wall, the left-hand one takes what is left under the near one (common practice, no source).
  *
- * @returns False where there is no left-hand tool, no room for both, or a wall higher than what is taken down.
+ * @returns False where there is no left-hand tool, no room for both, or behind the near wall a higher one.
  */
 function descend(job: OutsideJob, stretch: Stretch, right: TurnTool): boolean {
   const { draft } = job;
   const { lathe, material } = draft.bench;
   const left = turnTool(lathe, 'left');
   const { lo, hi, from, to } = stretch;
-  if (!left || thickest(draft.pieces, lo - 2e9, lo) > from + lathe.cut.allowance) return false;
+  const edge = { trailingDeg: right.trailingDeg, slack: lathe.cut.allowance };
+  if (!left || roomWanted(draft.pieces, { u: lo, d: from }, 'tail', edge) > 0) return false;
   const foot = lo + roomBehind(right, (from - to) / 2);
-  if (foot + roomBehind(left, (from - to) / 2) > hi) return false;
+  // The far wall may be higher than what is taken down here.
+  const far = Math.max(from, thickest(draft.pieces, hi, Infinity));
+  if (foot + roomBehind(left, (far - to) / 2) > hi) return false;
   touch(job, right);
   const passes = Math.ceil((from - to) / lathe.cut.rough);
   const common = { surface: material.speed.rough.low, feed: job.roughFeed, passes };

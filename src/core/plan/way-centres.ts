@@ -75,7 +75,8 @@ function centresWay(input: WayInput, layout: Layout, seat: Seat): Way | Refused 
   const end = layout.dog1 + facingStock(bench);
   let pieces: Piece[] = [{ u0: free, u1: end, d: bench.bar }];
 
-  const spare = Math.max(1.5 * bench.bar, 10_000_000_000);
+  // No more stands out than leaves a whole grip of the blank in the holder.
+  const spare = Math.min(Math.max(1.5 * bench.bar, 10_000_000_000), end + stub - layout.gripLength);
   const at1 = gripAt(bench, 'H1', 0, free + spare);
   const at2 = gripAt(bench, 'H2', 0, work.length - end + spare);
   if (typeof at1 === 'string') return { name, why: at1 };

@@ -90,7 +90,7 @@ function stageWay(input: WayInput, layout: Layout, stages: readonly Stage[]): Wa
   let pieces = [{ u0: free, u1: inner, d: bench.bar }];
   const threads = diePlan(input, false);
   for (const [k, stage] of stages.entries()) {
-    const id = `H${k + 1}`;
+    const id = `H${drafts.length + 1}`;
     const at = gripAt(bench, id, stage.at, stage.at);
     if (typeof at === 'string') return { name, why: at };
     const draft = holdBar(input, layout, { pieces, id, at, stub: 0, support: [] });
@@ -100,7 +100,8 @@ function stageWay(input: WayInput, layout: Layout, stages: readonly Stage[]): Wa
       const ready = threadedWith(input.work, i);
       if (ready >= stage.first && ready <= stage.last) cutByDie(draft, i);
     }
-    drafts.push(draft);
+    // Where all that stands out keeps the bar's skin there is nothing to hold it for.
+    if (draft.cuts.length > 0 || stage === stages.at(-1)) drafts.push(draft);
     pieces = draft.pieces;
   }
   const last = drafts.at(-1);

@@ -226,3 +226,55 @@ test('drawn out in stages, a thread waits for the taper beside it, though that i
   expect(holdingOf('taper')).toBe(1);
   expect(at('thread')).toBeGreaterThan(at('taper'));
 });
+
+/** Edges at 30° want 1 mm of room for each 1.1547 mm that a wall stands over the point on the diameter; by hand. */
+describe('the long low stretch that is opened with the blade T3, as the walls leave the turning tools no room', () => {
+  const roughed = (plan: Plan, id: string) =>
+    cutsOf(plan)
+      .filter((c) => c.kind === 'rough' && c.segment === id)
+      .map((c) => [c.tool, c.d0_mm === c.d1_mm]);
+
+  // 14.5 down to 4.5 wants 10 / 1.1547 = 8.7 to go down, and 9.5 / 1.1547 = 8.2 before a wall of 14.5; the wall of 24 that
+  // is finished already wants 19 / 1.1547 = 16.5 for the left-hand tool: 8.7 + 16.5 is more than 24.
+  test('the far wall is higher than what is taken down', () => {
+    const lands = [
+      { d: '24', l: '30' },
+      { d: '4', l: '24' },
+      { d: '14', l: '45' },
+    ];
+    const plan = planOf(lands, metricLathe, { pins: { way: 'both-ends', first: 'A' } });
+    expect(roughed(plan, 's2')).toContainEqual(['T3', true]);
+    expect(roughed(plan, 's2')).not.toContainEqual(['T1', false]);
+  });
+
+  // From 13.5 down, 2.75 behind it a wall of 19: 5 / 1.1547 = 4.3.
+  test('a higher wall stands close behind the near one', () => {
+    const lands = [
+      { d: '19', l: '24' },
+      { d: '13', l: '3' },
+      { d: '5', l: '24' },
+    ];
+    const plan = planOf(lands, metricLathe, { pins: { way: 'bar', first: 'A' } });
+    expect(roughed(plan, 's3')).not.toContainEqual(['T1', false]);
+  });
+});
+
+test('in stages, a land that keeps the skin of the bar asks for no holding of its own', () => {
+  const lands = [
+    { start: '5.5', end: '7.5', l: '16' },
+    { d: '10', l: '26' },
+    { d: '6', l: '14' },
+  ];
+  const plan = planOf(lands, metricLathe, { pins: { way: 'stages', first: 'A', bar: '10' } });
+  expect(plan.holdings.map((h) => h.id)).toEqual(plan.holdings.map((_, i) => `H${i + 1}`));
+  expect(plan.holdings.every((h) => h.cuts.length > 0)).toBe(true);
+});
+
+test('a short blank for between centres stands out no farther than leaves a whole grip in the holder', () => {
+  const plan = planOf([{ d: '20', l: '15' }], metricLathe, { pins: { way: 'centres', first: 'A' } });
+  const { z0_mm: from, z1_mm: to } = plan.stock;
+  for (const { grips } of plan.holdings.slice(0, 2)) {
+    expect(grips?.z0_mm).toBeGreaterThanOrEqual(from);
+    expect(grips?.z1_mm).toBeLessThanOrEqual(to);
+  }
+});
