@@ -121,7 +121,10 @@ function grooveOf(part: Part, id: string): { width: number; depth: number } | nu
   return { width: land.l, depth: (Math.min(before.d, after.d) - land.d) / 2 };
 }
 
-/** A cone that is refused stands between higher walls, and is too short or too steep for two tools to meet on it. */
+/**
+ * A cone that is refused has a wall at its small end, for else the tool that climbs it cuts it whole; and it is too steep
+ * for one that goes down it, or has a wall at its large end too and is too short for two tools to meet on it.
+ */
 function coneOutOfReach(of: Case, id = ''): boolean {
   const lands = landsOf(of.part);
   const i = lands.findIndex((l) => l.id === id);
@@ -134,7 +137,13 @@ function coneOutOfReach(of: Case, id = ''): boolean {
   const sides = [lands.slice(0, i), lands.slice(i + 1)].map((side) =>
     Math.max(byBar ? barOf(of) : 0, ...side.map((l) => l.d)),
   );
-  return sides.every((d) => d > cone.low) && !twoToolsMeet(of, cone);
+  const drawn = of.part.segments[i];
+  if (drawn?.form !== 'taper') return false;
+  const [atStart = 0, atEnd = 0] = sides;
+  const smallAtStart = mm(sizeOf(drawn.start), 'mm') < mm(sizeOf(drawn.end), 'mm');
+  const [bySmall, byLarge] = smallAtStart ? [atStart, atEnd] : [atEnd, atStart];
+  const steep = (cone.d - cone.low) / cone.l >= edgeOf(of.lathe);
+  return bySmall > cone.low && (steep || (byLarge > cone.d && !twoToolsMeet(of, cone)));
 }
 
 /**
@@ -144,17 +153,22 @@ function coneOutOfReach(of: Case, id = ''): boolean {
  * from (W - d) / (2 tan t + s) on. What a wall stands over by no more than the allowance does no harm.
  */
 function twoToolsMeet(of: Case, { d, low, l }: Land): boolean {
-  const { tools, unit, cut } = of.lathe;
-  const trailing = tools.flatMap((t) =>
-    t.kind === 'turn' && t.hand !== 'neutral' ? [{ hand: t.hand, deg: parseFloat(t.trailing ?? '30') }] : [],
-  );
-  if (new Set(trailing.map((t) => t.hand)).size < 2) return false;
-  const edge = 2 * Math.tan((Math.min(...trailing.map((t) => t.deg)) * Math.PI) / 180);
+  const { unit, cut } = of.lathe;
+  const edge = edgeOf(of.lathe);
   const slope = (d - low) / l;
   const wall = barOf(of) - mm(cut.allowance_on_diameter, unit);
   return (
     slope < edge && Math.max(0, wall - d) / (edge - slope) + Math.max(0, wall - low) / (edge + slope) < l
   );
+}
+
+/** What the edges of a lathe's turning tools rise by on the diameter for each millimetre, the flattest; 0 without both hands. */
+function edgeOf({ tools }: Lathe): number {
+  const trailing = tools.flatMap((t) =>
+    t.kind === 'turn' && t.hand !== 'neutral' ? [{ hand: t.hand, deg: parseFloat(t.trailing ?? '30') }] : [],
+  );
+  if (new Set(trailing.map((t) => t.hand)).size < 2) return 0;
+  return 2 * Math.tan((Math.min(...trailing.map((t) => t.deg)) * Math.PI) / 180);
 }
 
 /** Every reason there is, and whether it is so, seen from the drawing and the lathe file alone. */
