@@ -25,6 +25,8 @@ export type BoardProps = {
   completing?: (target: SizeTarget) => ((input: HTMLInputElement) => () => void) | undefined;
   /** The picture that is traced; left out where there is none to be had. */
   tracing?: Tracing;
+  /** Told once, when the board has been drawn for the first time. */
+  ondrawn?: () => void;
   /** Laid over that picture, at the places it is given. */
   over?: Snippet<[Viewport]> | null;
 };

@@ -13,6 +13,9 @@ export function finishTyping(): void {
   if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
 }
 
+/** A page that is not seen draws no board: then it is not waited for longer than so many ms. */
+const UNSEEN = 500;
+
 /**
  * What goes on for as long as the page is open: keeping the work, planning it beside, the clock, the theme, the title,
  * the watch for faults. Made while the page's component begins, as its effects end with that.
@@ -45,16 +48,21 @@ export class PageLife {
       if (shop.ready) shop.keeper.keep(shop.work());
     });
     $effect(() => {
-      if (shop.ready) this.#planner.plan(shop.drawing, shop.lathe);
+      if (shop.settled) this.#planner.plan(shop.drawing, shop.lathe);
     });
     $effect(() => {
       if (shop.ready && shop.step.kind !== 'none' && shop.kept.kind !== 'following') followInStep(shop);
     });
     $effect(() => {
-      if (shop.ready && !shop.planning) void fetchRooms();
+      if (shop.settled && !shop.planning) void fetchRooms();
     });
     $effect(() => {
-      if (shop.ready) void rooms.report.fetch().catch(() => undefined); // till then the drawing stands without it
+      if (shop.settled) void rooms.report.fetch().catch(() => undefined); // till then the drawing stands without it
+    });
+    $effect(() => {
+      if (!shop.ready || shop.settled) return;
+      const late = setTimeout(() => (shop.settled = true), UNSEEN);
+      return () => clearTimeout(late);
     });
     $effect(() => this.#live());
   }

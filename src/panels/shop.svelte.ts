@@ -47,6 +47,8 @@ export class Shop {
   readonly pictures: Pictures;
   readonly tracer: Tracer;
   ready = $state(false);
+  /** The board has been drawn with that work: all that a person does not see first may begin. */
+  settled = $state(false);
   place = $state<PlaceId>('draw');
   chosen = $state.raw<Choice | null>(null);
   lit = $state.raw<readonly string[]>([]);
