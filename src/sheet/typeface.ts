@@ -33,7 +33,12 @@ export type Typeface = {
   embed(context: PDFContext): PDFRef;
 };
 
-type Opened = { readonly font: Font; readonly known: ReadonlySet<number> };
+type Opened = {
+  readonly font: Font;
+  readonly known: ReadonlySet<number>;
+  /** What each glyph that stands for a single letter means, by its number. */
+  readonly letters: () => ReadonlyMap<number, number>;
+};
 type Kept = { readonly width: number; readonly means: readonly number[] };
 
 /** Fonts that were read before: their bytes are kept from sheet to sheet, and reading them takes as long as a page. */
@@ -45,9 +50,23 @@ function opened(bytes: Uint8Array, name: string): Opened {
   const font = create(bytes);
   if (!('layout' in font) || !('createSubset' in font) || font.type !== 'TTF')
     throw new RangeError(`openTypeface: ${name} is no TrueType font`);
-  const made = { font, known: new Set(font.characterSet) };
+  let letters: Map<number, number> | null = null;
+  const made: Opened = {
+    font,
+    known: new Set(font.characterSet),
+    letters: () => (letters ??= lettersOf(font)),
+  };
   fonts.set(bytes, made);
   return made;
+}
+
+function lettersOf(font: Font): Map<number, number> {
+  const letters = new Map<number, number>();
+  for (const codePoint of font.characterSet) {
+    const glyph = font.glyphForCodePoint(codePoint);
+    if (glyph && !letters.has(glyph.id)) letters.set(glyph.id, codePoint);
+  }
+  return letters;
 }
 
 /**
@@ -55,14 +74,19 @@ function opened(bytes: Uint8Array, name: string): Opened {
  * static/fonts/README.md): the caller's bug.
  */
 export function openTypeface(bytes: Uint8Array, key: string, name: string): Typeface {
-  const { font, known } = opened(bytes, name);
+  const { font, known, letters } = opened(bytes, name);
   const scale = 1000 / font.unitsPerEm;
   const subset = font.createSubset();
   const kept = new Map<number, Kept>();
   const keep = (glyph: Glyph): number => {
     const id = subset.includeGlyph(glyph);
-    if (!kept.has(id)) kept.set(id, { width: glyph.advanceWidth * scale, means: glyph.codePoints });
+    if (!kept.has(id)) kept.set(id, { width: glyph.advanceWidth * scale, means: meansOf(glyph) });
     return id;
+  };
+  /** A glyph that an earlier sheet met only as a piece of another (η in ή) has forgotten which letter it is. */
+  const meansOf = ({ id, codePoints }: Glyph): readonly number[] => {
+    const letter = codePoints.length === 0 ? letters().get(id) : undefined;
+    return letter === undefined ? codePoints : [letter];
   };
   const shape = (text: string, direction: 'ltr' | 'rtl'): SetGlyph[] => {
     const run = font.layout(text, null, null, null, direction);
