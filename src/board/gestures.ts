@@ -102,6 +102,11 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     else to.click(at, held(event));
   };
 
+  /** Two presses with one elsewhere between them are no double click. */
+  const elsewhere = ({ target }: PointerEvent) => {
+    if (!(target instanceof Node && element.contains(target))) last = null;
+  };
+
   const lost = (event: PointerEvent) => {
     pointers.delete(event.pointerId);
     if (press?.mode === 'drag') to.cancel();
@@ -125,7 +130,9 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   ] as const;
   for (const [name, step] of steps) element.addEventListener(name, step);
   element.addEventListener('wheel', wheel, { passive: false });
+  document.addEventListener('pointerdown', elsewhere, true);
   return () => {
+    document.removeEventListener('pointerdown', elsewhere, true);
     for (const [name, step] of steps) element.removeEventListener(name, step);
     element.removeEventListener('wheel', wheel);
   };

@@ -274,8 +274,8 @@ describe('what was measured', () => {
   });
 
   test('the edge a blade was touched off by turns its readings, and stands in the part', async () => {
-    // .5230 and .7515 by the headstock edge; the blade is .078 wide: .4450 and .6735 by the other.
-    const at = pageWhere('groove', 'neck');
+    // 1.2670 and 1.4390 by the headstock edge; the blade is .078 wide: 1.1890 and 1.3610 by the other.
+    const at = pageWhere('groove', 'gap');
     const { state, user } = bench(at);
     const edges = within(screen.getByRole('group', { name: 'Edge of T3 that was touched off' }));
     expect(edges.getByRole('button', { name: 'headstock side' })).toHaveAttribute('aria-pressed', 'true');
@@ -284,14 +284,14 @@ describe('what was measured', () => {
     expect(state.part.actuals).toMatchObject([
       { what: 'touch', of: 'T3', edge: 'right', text: '', step: steps[touched]?.name },
     ]);
-    expect(readings().getByText('-.4450')).toBeVisible();
-    expect(readings().getByText('-.5230')).toBeVisible();
+    expect(readings().getByText('-1.1890')).toBeVisible();
+    expect(readings().getByText('-1.2670')).toBeVisible();
     await user.click(edges.getByRole('button', { name: 'headstock side' }));
     expect(
       readings()
         .getAllByText(/^-/)
         .map((digits) => digits.textContent),
-    ).toEqual(['-.5230', '-.4450', '-.7515', '-.6735']);
+    ).toEqual(['-1.2670', '-1.1890', '-1.4390', '-1.3610']);
   });
 
   test('readings say which way they lie', () => {

@@ -36,7 +36,7 @@ test('killed in the middle of a step and opened again with the network off, all 
   await asPhone(first.page);
   await first.page.goto(address);
   await goTo(first.page, 'Turn');
-  await turnTo(first.page, 19);
+  await turnTo(first.page, 18);
   await first.page.getByRole('textbox', { name: 'Diameter of left' }).fill('.4035');
   await first.page.getByRole('button', { name: 'Enter', exact: true }).click();
   await turnTo(first.page, 4);
@@ -54,7 +54,7 @@ test('killed in the middle of a step and opened again with the network off, all 
     await goTo(again.page, 'Turn');
     await expect(cut(again.page, 4)).toBeVisible({ timeout: 30_000 });
     await expect(again.page.getByText(/Peck 2 of/)).toBeVisible();
-    await turnTo(again.page, 19);
+    await turnTo(again.page, 18);
     await expect(again.page.getByText(/Diameter of left .4035/)).toBeVisible();
   } finally {
     await kill(again);

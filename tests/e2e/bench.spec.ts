@@ -52,7 +52,7 @@ test('a measured diameter shifts what follows, and is there after the page was k
   context,
 }) => {
   await begin(page);
-  await turnTo(page, 19);
+  await turnTo(page, 18);
   await page.getByRole('textbox', { name: 'Diameter of left' }).fill('.4035');
   await page.getByRole('button', { name: 'Shift the readings' }).tap();
   await page.getByRole('button', { name: 'Enter', exact: true }).tap();
@@ -65,7 +65,7 @@ test('a measured diameter shifts what follows, and is there after the page was k
   const again = await context.newPage();
   await again.goto('/');
   await goTo(again, 'Turn');
-  await expect(cut(again, 20)).toBeVisible();
+  await expect(cut(again, 19)).toBeVisible();
   await expect(again.getByText('1 ticked')).toBeVisible();
   await expect(again.getByRole('list', { name: 'Readings' })).toContainText('.3945');
 });
@@ -111,10 +111,10 @@ test('a blade touched off by its other edge: every reading of it goes by that ed
   await turnTo(page, 13);
   const edges = page.getByRole('group', { name: 'Edge of T3 that was touched off' });
   await edges.getByRole('button', { name: 'tailstock side' }).tap();
-  await turnTo(page, 25);
+  await turnTo(page, 32);
   const readings = page.getByRole('list', { name: 'Readings' }).locator('.digits');
-  // The wall at C, .4450 from A, is cut by the tailstock edge of a blade .078 wide: it reads the wall itself.
-  await expect(readings).toHaveText(['.4375', '-.4450', '-.6735']);
+  // The wall at E, 1.1890 from A, is cut by the tailstock edge of a blade .078 wide: it reads the wall itself.
+  await expect(readings).toHaveText(['.4500', '-1.1890', '-1.3610']);
   await edges.getByRole('button', { name: 'headstock side' }).tap();
-  await expect(readings).toHaveText(['.4375', '-.5230', '-.7515']);
+  await expect(readings).toHaveText(['.4500', '-1.2670', '-1.4390']);
 });

@@ -232,11 +232,6 @@ test.describe('with buttons alone, as on a tablet', () => {
 test('boxes, Shift, lanes, the wheel, space, undo by name, and all of it after a reload', async ({
   page,
 }) => {
-  // Moves near in time are one step: time stands still, however long this machine takes from one to the next.
-  await page.addInitScript(() => {
-    const now = Date.now();
-    Date.now = () => now;
-  });
   await page.goto('/');
   await threeLands(page);
   await holdPaper(page);

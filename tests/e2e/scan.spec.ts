@@ -307,42 +307,45 @@ async function scanned(file: string, filter: string, more: object = {}): Promise
   return Buffer.from(await pdf.save());
 }
 
-for (const [kind, file, filter, more] of [
-  ['JBIG2', 'pin.jb2', 'JBIG2Decode', {}],
-  ['JPEG 2000', 'pin.jp2', 'JPXDecode', {}],
-  ['fax', 'pin.g4', 'CCITTFaxDecode', { DecodeParms: { K: -1, Columns: 320, Rows: 160 } }],
-] as const)
-  test(`a scan that a PDF packs as ${kind} is traced, also with the network off`, async ({
-    page,
-    context,
-  }) => {
-    const faults: string[] = [];
-    page.on('console', (message) => message.type() === 'error' && faults.push(message.text()));
-    await page.goto('/');
-    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-    await page.reload();
-    await expect
-      .poll(() =>
-        page.evaluate(async () => {
-          const names = await caches.keys();
-          const kept = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
-          return kept.flat().some(({ url }) => url.includes('openjpeg'));
-        }),
-      )
-      .toBe(true);
-    await context.setOffline(true);
-    await startOwn(page);
-    const name = `${filter}.pdf`;
-    await dropped(page, { name, type: 'application/pdf', bytes: await scanned(file, filter, more) });
-    await expect(bar(page)).toBeVisible();
-    // Of the pin's 51 200 dots 2 743 are ink: counted in the bitmap from which the three files were made.
-    const saved = await downloadOf(page, () =>
-      page.getByRole('button', { name: 'Save', exact: true }).click(),
-    );
-    const { scan } = JSON.parse(saved.bytes.toString()) as { scan: Scan };
-    expect(await page.evaluate(shareOfInk, scan.image)).toBeCloseTo(2743 / 51_200, 2);
-    expect(faults).toEqual([]);
-  });
+test.describe('with the app kept offline', () => {
+  test.use({ serviceWorkers: 'allow' });
+  for (const [kind, file, filter, more] of [
+    ['JBIG2', 'pin.jb2', 'JBIG2Decode', {}],
+    ['JPEG 2000', 'pin.jp2', 'JPXDecode', {}],
+    ['fax', 'pin.g4', 'CCITTFaxDecode', { DecodeParms: { K: -1, Columns: 320, Rows: 160 } }],
+  ] as const)
+    test(`a scan that a PDF packs as ${kind} is traced, also with the network off`, async ({
+      page,
+      context,
+    }) => {
+      const faults: string[] = [];
+      page.on('console', (message) => message.type() === 'error' && faults.push(message.text()));
+      await page.goto('/');
+      await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+      await page.reload();
+      await expect
+        .poll(() =>
+          page.evaluate(async () => {
+            const names = await caches.keys();
+            const kept = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
+            return kept.flat().some(({ url }) => url.includes('openjpeg'));
+          }),
+        )
+        .toBe(true);
+      await context.setOffline(true);
+      await startOwn(page);
+      const name = `${filter}.pdf`;
+      await dropped(page, { name, type: 'application/pdf', bytes: await scanned(file, filter, more) });
+      await expect(bar(page)).toBeVisible();
+      // Of the pin's 51 200 dots 2 743 are ink: counted in the bitmap from which the three files were made.
+      const saved = await downloadOf(page, () =>
+        page.getByRole('button', { name: 'Save', exact: true }).click(),
+      );
+      const { scan } = JSON.parse(saved.bytes.toString()) as { scan: Scan };
+      expect(await page.evaluate(shareOfInk, scan.image)).toBeCloseTo(2743 / 51_200, 2);
+      expect(faults).toEqual([]);
+    });
+});
 
 test('the example that was traced opens with its picture, and Check tells what disagrees', async ({
   page,

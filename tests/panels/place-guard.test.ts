@@ -54,6 +54,7 @@ function shopWith(place: PlaceId): Shop {
   shop.take({ name: 'pin.json', text: writePart(pin) });
   shop.planned = { part: shop.drawing, lathe: shop.lathe, report: draftReport(pin) };
   shop.ready = true;
+  shop.settled = true;
   shop.place = place;
   return shop;
 }
