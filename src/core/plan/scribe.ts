@@ -100,5 +100,15 @@ function crossings(draft: HoldingDraft): Mark[] {
     .find((c) => c.kind === 'finish' || c.kind === 'groove' || c.kind === 'measure');
   const after = last ? draft.cuts[draft.cuts.indexOf(last) + 1] : undefined;
   if (!after || !draft.finishes.length) return [];
-  return draft.points.map((station) => mark(draft, station, after, 'none'));
+  return draft.points.flatMap((station) => {
+    const line = mark(draft, station, after, 'none');
+    return isGripped(draft, line.z_mm) ? [] : [line];
+  });
+}
+
+/** Nobody scribes what is in the collet or the jaws, nor behind them: it is scribed when it is out. */
+function isGripped({ setup, work }: HoldingDraft, z_mm: number): boolean {
+  const { grips } = setup;
+  if (!grips) return false;
+  return work.headstock === 'right' ? z_mm >= grips.z0_mm : z_mm <= grips.z1_mm;
 }
