@@ -23,7 +23,7 @@ export default defineConfig({
     // A browser without it fetches what is behind an import a moment later; nothing else is lost.
     modulePreload: { polyfill: false },
     // All that the board needs in one file: it compresses better so, and comes in one go.
-    rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'board', test: /src\/main\.ts$/ }] } } },
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'svelte', test: /node_modules\/(svelte|esm-env|clsx)\//, priority: 2 }, { name: 'board', test: /src\/main\.ts$/, priority: 1 }] } } },
   },
   worker: { format: 'es' },
   test: {

@@ -8,6 +8,7 @@ export class Layer {
   readonly canvas = document.createElement('canvas');
   readonly #pen = this.canvas.getContext('2d');
   readonly #draw: (pen: CanvasRenderingContext2D) => void;
+  #size: Size = { width: 0, height: 0 };
   #at: Spot = { x: 0, y: 0 };
   #frame: number | null = null;
 
@@ -17,12 +18,9 @@ export class Layer {
     Object.assign(this.canvas.style, { position: 'absolute', inset: '0' });
   }
 
-  /** Takes a size, px of the page. What was drawn is gone until the next frame. */
-  resize({ width, height }: Size): void {
-    const { canvas } = this;
-    canvas.width = Math.round(width * devicePixelRatio);
-    canvas.height = Math.round(height * devicePixelRatio);
-    Object.assign(canvas.style, { width: `${width}px`, height: `${height}px` });
+  /** Takes a size, px of the page. What was drawn stands until the next frame. */
+  resize(size: Size): void {
+    this.#size = size;
     this.ask();
   }
 
@@ -48,12 +46,22 @@ export class Layer {
   #drawNow(): void {
     const pen = this.#pen;
     if (!pen) return;
-    const { width, height } = this.canvas;
-    pen.clearRect(0, 0, width, height);
+    this.#fitCanvas();
+    pen.clearRect(0, 0, this.canvas.width, this.canvas.height);
     pen.save();
     pen.scale(devicePixelRatio, devicePixelRatio);
     pen.translate(this.#at.x, this.#at.y);
     this.#draw(pen);
     pen.restore();
+  }
+
+  /** A canvas that is given a size loses what is on it, so that is left to the moment when it is drawn anew. */
+  #fitCanvas(): void {
+    const { canvas } = this;
+    const [width, height] = [this.#size.width, this.#size.height];
+    const [across, down] = [Math.round(width * devicePixelRatio), Math.round(height * devicePixelRatio)];
+    if (canvas.width === across && canvas.height === down) return;
+    [canvas.width, canvas.height] = [across, down];
+    Object.assign(canvas.style, { width: `${width}px`, height: `${height}px` });
   }
 }

@@ -46,7 +46,11 @@ export function startStage(
 
 /** Keeps the size of the window that the paper lies under. Returns what ends it. */
 export function watchSize(desk: Desk, element: HTMLElement): () => void {
-  const look = () => (desk.paper.window = { width: element.clientWidth, height: element.clientHeight });
+  const look = () => {
+    const { clientWidth: width, clientHeight: height } = element;
+    const { window } = desk.paper;
+    if (width !== window.width || height !== window.height) desk.paper.window = { width, height };
+  };
   const observer = new ResizeObserver(look);
   observer.observe(element);
   look();

@@ -20,6 +20,8 @@ type Chosen = {
   measured: number;
   /** Where another device reaches the app, where this page's own address does not lead there. */
   address: string;
+  /** Whether there was a visit before: then there is work of it in the store. */
+  visited: boolean;
 };
 
 const KEY = 'shaftwright.settings';
@@ -33,6 +35,7 @@ const usual: Chosen = {
   bar: 50,
   measured: 100,
   address: '',
+  visited: false,
 };
 
 /**
@@ -76,6 +79,9 @@ export class Settings {
   get address(): string {
     return this.#chosen.address;
   }
+  get visited(): boolean {
+    return this.#chosen.visited;
+  }
 
   choose(change: Partial<Chosen>): void {
     this.#chosen = { ...this.#chosen, ...change };
@@ -108,6 +114,7 @@ function readChosen(storage: Storage | null): Partial<Chosen> {
   const { board, bar, measured } = kept;
   if (isShare(board)) chosen.board = board;
   if (isShare(bar)) chosen.bar = bar;
+  if (kept['visited'] === true) chosen.visited = true;
   if (typeof kept['address'] === 'string') chosen.address = kept['address'];
   if (typeof measured === 'number' && isMeasured(measured)) chosen.measured = measured;
   return chosen;

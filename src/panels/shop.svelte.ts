@@ -46,6 +46,9 @@ export class Shop {
   readonly inStep: InStep;
   readonly pictures: Pictures;
   readonly tracer: Tracer;
+  /** There is something to draw. On a first visit it is there before the store has answered. */
+  laid = $state(false);
+  /** The work of the last visit is back, or there is none: from now on a person may do something to the part. */
   ready = $state(false);
   /** The board has been drawn with that work: all that a person does not see first may begin. */
   settled = $state(false);
@@ -122,18 +125,25 @@ export class Shop {
   }
 
   /**
-   * Takes up the work of the last visit, or opens the finished example where there is none. The example is asked for while
-   * the store is opened: on a first visit a person waits for both.
+   * Takes up the work of the last visit, or opens the finished example where there is none. On a first visit the example is
+   * drawn while the store is opened; should the store know better after all, that takes its place. `onlaid` is called once
+   * there is something to draw.
    */
-  async begin(): Promise<void> {
+  async begin(onlaid: () => void = () => undefined): Promise<void> {
+    const opening = this.keeper.openLast();
     const example = fetchExample(examples[0].file);
     example.catch(() => undefined); // said where it is wanted
-    const entry = await this.keeper.openLast();
+    if (!this.settings.visited) {
+      await this.#firstExample(example);
+      this.laid = true;
+      onlaid();
+    }
+    const entry = await opening;
     if (entry) {
       await this.putBack(entry.work);
       await this.shelf.arrived(entry);
     } else {
-      await this.#firstExample(example);
+      if (!this.laid) await this.#firstExample(example);
       this.shelf.begin();
       this.inStep.begin(this.keeper.card.id);
       if (this.keeper.lostLast)
@@ -142,7 +152,10 @@ export class Shop {
           true,
         );
     }
+    this.laid = true;
     this.ready = true;
+    onlaid();
+    this.settings.choose({ visited: true });
     void this.pictures.tidy(Date.now()).catch(() => undefined); // at worst a picture stays too long
   }
 
