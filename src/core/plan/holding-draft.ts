@@ -162,7 +162,7 @@ export class HoldingDraft {
       setting: step.setting ?? null,
       say: step.say,
     });
-    if (!removesOutside(step.kind) || step.inside) return;
+    if (!REMOVES_OUTSIDE.has(step.kind) || step.inside) return;
     this.pieces =
       dTail === dHead || !['taper', 'rough'].includes(step.kind)
         ? turned(this.pieces, step.u0, step.u1, largest)
@@ -200,16 +200,15 @@ export class HoldingDraft {
   }
 }
 
-const removesOutside = (kind: CutKind): boolean =>
-  [
-    'face',
-    'rough',
-    'finish',
-    'groove',
-    'taper',
-    'chamfer',
-    'fillet',
-    'undercut',
-    'part-off',
-    'sever',
-  ].includes(kind);
+const REMOVES_OUTSIDE: ReadonlySet<CutKind> = new Set<CutKind>([
+  'face',
+  'rough',
+  'finish',
+  'groove',
+  'taper',
+  'chamfer',
+  'fillet',
+  'undercut',
+  'part-off',
+  'sever',
+]);

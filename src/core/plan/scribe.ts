@@ -4,7 +4,7 @@ import type { HoldingDraft } from './holding-draft.ts';
 import { faceAllowance } from './outside-job.ts';
 import { zValue } from './readings.ts';
 import { zOf } from './frame.ts';
-import type { Cut, Mark } from './types.ts';
+import type { Cut, CutKind, Mark } from './types.ts';
 import { ruleText } from './words.ts';
 
 /**
@@ -57,33 +57,41 @@ function endStands(draft: HoldingDraft, before: Cut): boolean {
 
 function shoulders(draft: HoldingDraft): Mark[] {
   const { lands } = draft.work;
+  const shaping = draft.cuts.filter((cut) => SHAPING.has(cut.kind));
   const marks: Mark[] = [];
   for (let i = 1; i < lands.length; i++) {
     const tail = lands[i - 1];
     const head = lands[i];
     if (!tail || !head || tail.blank === head.blank) continue;
     const small = tail.blank < head.blank ? tail : head;
-    const first = draft.cuts.find((cut) => worksUpTo(draft, cut, head.u0, small === tail));
+    const slack = Math.max(faceAllowance(draft), filletAt(draft, head.u0));
+    const first = shaping.find((cut) => worksUpTo(draft, cut, head.u0, slack, small === tail));
     if (first) marks.push(mark(draft, head.tailFace, first, small === tail ? 'tail' : 'head'));
   }
   return marks;
 }
 
+const SHAPING: ReadonlySet<CutKind> = new Set<CutKind>(['rough', 'finish', 'groove']);
+
 /** A roughing, finishing or grooving cut on the lower side that ends at a shoulder, or its allowance short of it. */
-function worksUpTo(draft: HoldingDraft, cut: Cut, face: number, lowerAtTail: boolean): boolean {
-  if (!['rough', 'finish', 'groove'].includes(cut.kind)) return false;
-  const { work } = draft;
+function worksUpTo(
+  { work }: HoldingDraft,
+  cut: Cut,
+  face: number,
+  slack: number,
+  lowerAtTail: boolean,
+): boolean {
   const a = zOf(work, Math.round(cut.z0_mm * 1e9));
   const b = zOf(work, Math.round(cut.z1_mm * 1e9));
   const end = lowerAtTail ? Math.max(a, b) : Math.min(a, b);
   const short = lowerAtTail ? face - end : end - face;
-  const fillet = Math.max(
-    0,
-    ...work.corners
-      .filter((c) => c.edge.form === 'fillet' && (c.u0 === face || c.u1 === face))
-      .map((c) => c.u1 - c.u0),
-  );
-  return short >= 0 && short <= Math.max(faceAllowance(draft), fillet);
+  return short >= 0 && short <= slack;
+}
+
+/** Radius of the fillet in the corner at a face; 0 where none. */
+function filletAt({ work }: HoldingDraft, face: number): number {
+  const here = work.corners.filter((c) => c.edge.form === 'fillet' && (c.u0 === face || c.u1 === face));
+  return Math.max(0, ...here.map((c) => c.u1 - c.u0));
 }
 
 function freeEnd(draft: HoldingDraft): Mark[] {
