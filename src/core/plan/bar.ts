@@ -35,8 +35,11 @@ const ALWAYS_INSIDE: ReadonlySet<CutKind> = new Set<CutKind>(['centre-drill', 'd
  * over 100 m), so that absurd figures never throw.
  */
 export function fromReport(mm: number): Length | null {
-  return Math.abs(mm) <= 1e5 ? pm(Math.round(mm * 1e9)) : null;
+  return isPlace(mm) ? pm(Math.round(mm * 1e9)) : null;
 }
+
+/** Is a figure of a report in millimetres one that `fromReport` reads? */
+export const isPlace = (mm: number): boolean => Math.abs(mm) <= 1e5;
 
 const place = (mm: number): Length => fromReport(mm) ?? ZERO;
 

@@ -1,6 +1,6 @@
 /**
  * The outside of the bar while a plan is being thought out, in u (pm): level pieces only, a cone counted in
- * steps that stand over it. It serves to count passes and to see how stiff the bar is; what proves a plan is the virtual lathe.
+ * steps that stand over it; in order from the tailstock. It serves to count passes and to see how stiff the bar is; what proves a plan is the virtual lathe.
  */
 export type Piece = { readonly u0: number; readonly u1: number; readonly d: number };
 

@@ -1,5 +1,5 @@
 import type { Problem } from '../../problem.ts';
-import { fromReport } from '../bar.ts';
+import { isPlace } from '../bar.ts';
 import type { Cut, Holding, Plan } from '../types.ts';
 import { flaw } from './flaw.ts';
 
@@ -61,8 +61,7 @@ function allUsable({ z0_mm, z1_mm, d0_mm, d1_mm, readings }: Cut): boolean {
   return true;
 }
 
-const isUsable = (mm: number | null | undefined): boolean =>
-  mm === null || mm === undefined || fromReport(mm) !== null;
+const isUsable = (mm: number | null | undefined): boolean => mm === null || mm === undefined || isPlace(mm);
 
 function absurd(where: string, figures: Named): Problem[] {
   return figures
