@@ -88,7 +88,7 @@ async function inWorker(): Promise<number> {
   const browser = await chromium.launch({ executablePath });
   try {
     let ms = Infinity;
-    for (let turn = 0; turn < 8; turn++) ms = Math.min(ms, await firstPlanInWorker(browser, address));
+    for (let turn = 0; turn < 20; turn++) ms = Math.min(ms, await firstPlanInWorker(browser, address));
     return ms;
   } finally {
     await browser.close();

@@ -69,9 +69,7 @@ function underTool({ pieces, support, youngs_MPa }: Pass): (z: number) => number
   const end = pieces.at(-1)?.z1_mm ?? 0;
   // Behind the tool is toward the free end, where it came from; over the end there is nothing to bear on.
   return (z) =>
-    z + behind >= end
-      ? yieldAt(beam, z)
-      : yieldAt(withSteady(beam, support.centre, z + behind), z);
+    z + behind >= end ? yieldAt(beam, z) : yieldAt(withSteady(beam, support.centre, z + behind), z);
 }
 
 /** Largest (sign 1) or smallest value between two places: samples, then the neighbourhood of the best by golden section. */
@@ -83,8 +81,7 @@ function extreme(
   sign: 1 | -1,
 ): number {
   let at = 0;
-  for (let i = 1; i < samples.length; i++)
-    if (sign * (samples[i] ?? 0) > sign * (samples[at] ?? 0)) at = i;
+  for (let i = 1; i < samples.length; i++) if (sign * (samples[i] ?? 0) > sign * (samples[at] ?? 0)) at = i;
   const best = samples[at] ?? 0;
   const step = (to - from) / SAMPLES;
   let a = from + Math.max(0, at - 1) * step;
