@@ -70,8 +70,6 @@ export class HoldingDraft {
   readonly datumU: number;
   /** Waste stands over the free end of the part when the holding begins. */
   readonly startsInWaste: boolean;
-  /** Points along the axis whose places are scribed while the work is in the lathe. */
-  readonly points: readonly string[];
 
   constructor(
     bench: Bench,
@@ -86,7 +84,6 @@ export class HoldingDraft {
     this.setup = setup;
     this.datumU = datumU;
     this.startsInWaste = (pieces[0]?.u0 ?? 0) < 0;
-    this.points = bench.points;
     this.support = [...setup.support];
     this.zero = { z: zOf(work, datumU), sign: signOf(work.headstock, bench.lathe) };
   }

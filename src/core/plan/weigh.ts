@@ -3,11 +3,13 @@ import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
 import type { Pins } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
 import { chart } from './chart.ts';
+import { chartLinks } from './chart-links.ts';
 import { measuredFaces, sayMeasured } from './measured.ts';
 import { offLathe } from './off-lathe.ts';
 import { againstPins } from './pins.ts';
 import { stiffnessRows } from './rigidity.ts';
 import { scribeLines } from './scribe.ts';
+import { scribedLinks, scribedPlaces } from './scribed-places.ts';
 import type { Holding, Plan } from './types.ts';
 import { stubWarnings } from './stubs.ts';
 import { matchedApart, planWarnings } from './warnings.ts';
@@ -41,8 +43,10 @@ export function weigh(
   const cuts = way.drafts.flatMap((d) => d.cuts);
   const after = offLathe(outline, part, lathe);
   [...cuts, ...after].forEach((cut, i) => (cut.n = i + 1));
-  const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d) }));
-  const charted = chart(part, way.drafts, measured);
+  const links = chartLinks(way.drafts, measured);
+  const places = scribedPlaces(part, way.drafts);
+  const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d, places) }));
+  const charted = chart(part, way.drafts, [...links, ...scribedLinks(places)]);
   const stiffness = stiffnessRows(way.drafts);
   const plan: Plan = {
     stock: way.stock,
