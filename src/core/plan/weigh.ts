@@ -13,6 +13,7 @@ import { scribedLinks, scribedPlaces } from './scribed-places.ts';
 import type { Holding, Plan } from './types.ts';
 import { stubWarnings } from './stubs.ts';
 import { matchedApart, planWarnings } from './warnings.ts';
+import { whyUnheld } from './unheld.ts';
 import type { Refused, Way } from './way.ts';
 
 /** With what would have to be settled to ask for it. */
@@ -45,6 +46,8 @@ export function weigh(
   [...cuts, ...after].forEach((cut, i) => (cut.n = i + 1));
   const links = chartLinks(way.drafts, measured);
   const places = scribedPlaces(part, way.drafts);
+  const unheld = whyUnheld(way);
+  if (unheld !== null) return { name: way.name, why: unheld, pins: way.pins };
   const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d, places) }));
   const charted = chart(part, way.drafts, [...links, ...scribedLinks(places)]);
   const stiffness = stiffnessRows(way.drafts);

@@ -171,6 +171,23 @@ function edgeOf({ tools }: Lathe): number {
   return 2 * Math.tan((Math.min(...trailing.map((t) => t.deg)) * Math.PI) / 180);
 }
 
+/**
+ * Work stands out with nothing to hold it up: what lies between a cut and the grip is at least as thick as its lands are, and
+ * no longer than they are with the waste at both ends, the room for the tools and the jaws' distance.
+ */
+function standsOut(of: Case, diameters = '', without = ''): boolean {
+  const lands = landsOf(of.part);
+  const hasCentre = of.lathe.support.includes('centre');
+  if (diameters === '6' ? !hasCentre || !/^no centre/.test(without) : !/^neither/.test(without)) return false;
+  return lands.some((_, i) =>
+    lands.slice(i).some((__, k) => {
+      const stretch = lands.slice(i, i + k + 1);
+      const long = stretch.reduce((sum, l) => sum + l.l, 0) + 20 + barOf(of);
+      return long > Number(diameters) * Math.max(...stretch.map((l) => l.low));
+    }),
+  );
+}
+
 /** Every reason there is, and whether it is so, seen from the drawing and the lathe file alone. */
 const REASONS: readonly (readonly [RegExp, (of: Case, ...found: string[]) => boolean])[] = [
   [/^the lathe file has no faceplate and dog/, ({ lathe }) => !lathe.between_centres_drive],
@@ -269,8 +286,20 @@ const REASONS: readonly (readonly [RegExp, (of: Case, ...found: string[]) => boo
       );
     },
   ],
-  // What the virtual lathe finds is checked by its own tests, each of its rules on plans spoilt on purpose.
-  [/^its own replay stops at /, () => true],
+  [
+    /^it takes (.*) of bar, and the bars at hand are (.*) long$/,
+    ({ part, lathe, way }, taken = '', long = '') => {
+      const [needs, has] = [mm(taken, lathe.unit), mm(lathe.bars.length, lathe.unit)];
+      const least = landsOf(part).reduce((sum, l) => sum + l.l, 0);
+      // Facing, parting, a stub for the centre, the jaws' distance and a grip.
+      return (
+        needs > has &&
+        Math.abs(mm(long, lathe.unit) - has) < 0.01 &&
+        needs < least + 60 + 2 * barOf({ part, lathe, way })
+      );
+    },
+  ],
+  [/^turned in H\d+ the work would stand out over (12|6) of its diameters, with (.*)$/, standsOut],
 ];
 
 export type Verdict = 'so' | 'not so' | 'unknown';

@@ -1,7 +1,7 @@
 import type { Problem } from '../../problem.ts';
 import { isApart, removesMetal } from '../bar.ts';
 import { between } from '../profile.ts';
-import { sideBySide } from './compare.ts';
+import { differences, sideBySide } from './compare.ts';
 import { flaw } from './flaw.ts';
 import type { Scene, Step } from './scene.ts';
 
@@ -74,7 +74,7 @@ function throughFlaws({ cut, where, before, after, curve }: Step): Problem[] {
   if (!curve || cut.kind === 'part-off' || cut.kind === 'sever') return [];
   const apart = isApart(after) && !isApart(before);
   const open = sideBySide(between(after.outside, curve.z0, curve.z1), after.inside).some(
-    ({ a, b }) => (b.d0 > 0 || b.d1 > 0) && (a.d0 <= b.d0 || a.d1 <= b.d1),
+    (stretch) => (stretch.b.d0 > 0 || stretch.b.d1 > 0) && differences(stretch).some((wall) => wall <= 0),
   );
   return apart || open
     ? [flaw('cut-through', where, `${where} leaves no metal standing between hole and outside.`)]
