@@ -69,7 +69,7 @@ test.each([
         { form: 'cylinder', diameter: '7' },
       ],
       ['30', '90'],
-      [{ id: 'e1', face: 'F0', side: 'right', form: 'chamfer', size: '1', angle: '45°' }],
+      [{ id: 'e1', face: 'F0', side: 'right', form: 'chamfer', size: '1.2', angle: '45°' }],
     ),
   ],
 ])('%s', (_name, part) => {

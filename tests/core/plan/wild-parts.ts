@@ -92,7 +92,7 @@ function landOf(i: number, [least, most]: readonly [number, number], { int, chan
 function pinsOf(n: number, { int }: Draw): Pins {
   const inner = `F${int(1, Math.max(1, n - 1))}`;
   const all: Pins[] = [
-    ...[{ centre: false }, { centre: true }, { part_off: false }, { split: inner }],
+    ...[{ centre: false }, { centre: true }, { part_off: false as const }, { split: inner }],
     ...(['centres', 'both-ends', 'stages'] as const).map((way) => ({ way })),
     ...[
       { way: 'bar' as const, first: 'F0' },
