@@ -6,7 +6,7 @@ import { size } from './words.ts';
 import type { Way } from './way.ts';
 
 /** Work that stands out farther than this in its own thickness is not turned without a centre or a steady: from here on it counts as slender (common practice, no source). */
-const ALONE_DIAMETERS = 12;
+export const ALONE_DIAMETERS = 12;
 /** Nor is any beyond this, where the hole for the centre stands ready (common practice, no source: 3 to 5 diameters). */
 const READY_DIAMETERS = 6;
 
