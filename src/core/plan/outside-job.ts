@@ -36,10 +36,15 @@ export function outsideJob(draft: HoldingDraft, lo: number, hi: number, wanted: 
   const { lands, corners } = draft.work;
   const { lathe } = draft.bench;
   const standing = (land: Land): number => thickest(draft.pieces, land.u0, land.u1);
-  const targets = lands.map((land, i) =>
-    land.segment.keepsSkin || !wanted.land(i)
-      ? standing(land)
-      : Math.min(land.blank + lathe.cut.allowance, standing(land)),
+  const isRoughed = (land: Land, i: number): boolean =>
+    !land.segment.keepsSkin && wanted.land(i) && land.blank + lathe.cut.allowance < standing(land);
+  const targets = asReadTogether(
+    draft,
+    lands.map((land, i) =>
+      isRoughed(land, i)
+        ? { d: land.blank + lathe.cut.allowance, roughed: true }
+        : { d: standing(land), roughed: false },
+    ),
   );
   const bounds = [lo];
   for (let i = 1; i < lands.length; i++) {
@@ -59,6 +64,20 @@ export function outsideJob(draft: HoldingDraft, lo: number, hi: number, wanted: 
     fineFeed: lathe.feeds[0] ?? null,
     landAt: (u0, u1) => lands.find((l) => u0 >= l.u0 && u1 <= l.u1)?.id ?? null,
   };
+}
+
+/** Rough sizes that the readout shows alike are one, the thickest of them, so that no step is told twice. */
+function asReadTogether(
+  draft: HoldingDraft,
+  sizes: readonly { readonly d: number; readonly roughed: boolean }[],
+): number[] {
+  const shown = sizes.map(({ d, roughed }) => (roughed ? draft.x(d).text : ''));
+  const thickestOf = new Map<string, number>();
+  sizes.forEach(({ d }, i) => {
+    const text = shown[i] ?? '';
+    thickestOf.set(text, Math.max(d, thickestOf.get(text) ?? 0));
+  });
+  return sizes.map(({ d, roughed }, i) => (roughed ? (thickestOf.get(shown[i] ?? '') ?? d) : d));
 }
 
 /** A plain groove of few plunges is not roughed: it is plunged from full size. */

@@ -209,3 +209,23 @@ test('a short blank for between centres stands out no farther than leaves a whol
     expect(grips?.z1_mm).toBeLessThanOrEqual(to);
   }
 });
+
+// 0.5 is left on each: 20.504 and 20.508 are both shown as 20.51 by a readout that counts hundredths and rounds up.
+test('two lands microns apart are roughed in one step where the readout shows them alike', () => {
+  const roughed = (d: string) =>
+    cutsOf(
+      planOf(
+        [
+          { d, l: '20' },
+          { d: '20.008', l: '20' },
+          { d: '24', l: '20' },
+        ],
+        metricLathe,
+        {
+          pins: { way: 'bar', first: 'A', centre: false },
+        },
+      ),
+    ).flatMap((c) => (c.kind === 'rough' ? c.readings.filter((r) => r.axis === 'X').map((r) => r.text) : []));
+  expect(roughed('20.004')).toEqual(['24.50', '20.51']);
+  expect(roughed('19.998')).toEqual(['24.50', '20.51', '20.50']);
+});
