@@ -22,6 +22,8 @@ export type OutsideJob = {
 export type Wanted = {
   readonly land: (i: number) => boolean;
   readonly corner: (corner: Corner) => boolean;
+  /** Whose thread is cut in it with a single point; those of its lands where not said. */
+  readonly thread?: (i: number) => boolean;
 };
 
 /** Half the allowance on the diameter stands on each shoulder. */
