@@ -3,7 +3,8 @@ import type { Lathe } from '../../../src/core/part/lathe.ts';
 import type { Part } from '../../../src/core/part/types.ts';
 import { report } from '../../../src/core/report.ts';
 import { makeablePart, threeLathes } from './random-parts.ts';
-import { largestBar, verdictOn } from './refusal-check.ts';
+import { verdictOn } from './refusal-check.ts';
+import { largestBar } from './refusal-drawing.ts';
 import { anyPart, MAKERS, refusedFor } from './refused-parts.ts';
 
 /** `npm run long` sets a larger figure. */
