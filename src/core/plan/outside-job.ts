@@ -73,13 +73,12 @@ function asReadTogether(
   draft: HoldingDraft,
   sizes: readonly { readonly d: number; readonly roughed: boolean }[],
 ): number[] {
-  const shown = sizes.map(({ d, roughed }) => (roughed ? draft.x(d).text : ''));
-  const thickestOf = new Map<string, number>();
-  sizes.forEach(({ d }, i) => {
-    const text = shown[i] ?? '';
-    thickestOf.set(text, Math.max(d, thickestOf.get(text) ?? 0));
-  });
-  return sizes.map(({ d, roughed }, i) => (roughed ? (thickestOf.get(shown[i] ?? '') ?? d) : d));
+  // As a readout of radii shows them, two counts on the diameter: what is planned does not hang on which of the two it is.
+  const counts = (d: number): number => Math.ceil(d / (2 * draft.bench.lathe.readout.resolution));
+  const thickestOf = new Map<number, number>();
+  for (const { d, roughed } of sizes)
+    if (roughed) thickestOf.set(counts(d), Math.max(d, thickestOf.get(counts(d)) ?? 0));
+  return sizes.map(({ d, roughed }) => (roughed ? (thickestOf.get(counts(d)) ?? d) : d));
 }
 
 /** A plain groove of few plunges is not roughed: it is plunged from full size. */
