@@ -4,6 +4,7 @@ import type { HoldingDraft } from './holding-draft.ts';
 import { faceAllowance } from './outside-job.ts';
 import { zValue } from './readings.ts';
 import { zOf } from './frame.ts';
+import type { ScribedPlace } from './scribed-places.ts';
 import type { Cut, CutKind, Mark } from './types.ts';
 import { ruleText } from './words.ts';
 
@@ -11,9 +12,14 @@ import { ruleText } from './words.ts';
  * The lines to scribe in one holding: each shoulder ahead of the first cut that works up to it, by when what stands
  * on both sides has been roughed down to it; the end that is faced to length; the places of crossings, for when the
  * work is out of the lathe. Cuts must be numbered.
+ *
+ * @param places - Where each crossing is scribed, of all holdings.
  */
-export function scribeLines(draft: HoldingDraft): Mark[] {
-  return [...shoulders(draft), ...freeEnd(draft), ...crossings(draft)].sort((a, b) => a.before - b.before);
+export function scribeLines(draft: HoldingDraft, places: readonly ScribedPlace[]): Mark[] {
+  const crossings = places
+    .filter((place) => place.draft === draft)
+    .map(({ station, before }) => mark(draft, station, before, 'none'));
+  return [...shoulders(draft), ...freeEnd(draft), ...crossings].sort((a, b) => a.before - b.before);
 }
 
 function mark(draft: HoldingDraft, station: string, before: Cut, waste: 'tail' | 'head' | 'none'): Mark {
@@ -100,23 +106,4 @@ function freeEnd(draft: HoldingDraft): Mark[] {
   // Before anything is turned there is nothing to measure the first end from.
   if (!cut || !end || draft.setup.datum.station === end) return [];
   return [mark(draft, end, cut, 'tail')];
-}
-
-function crossings(draft: HoldingDraft): Mark[] {
-  const last = [...draft.cuts]
-    .reverse()
-    .find((c) => c.kind === 'finish' || c.kind === 'groove' || c.kind === 'measure');
-  const after = last ? draft.cuts[draft.cuts.indexOf(last) + 1] : undefined;
-  if (!after || !draft.finishes.length) return [];
-  return draft.points.flatMap((station) => {
-    const line = mark(draft, station, after, 'none');
-    return isGripped(draft, line.z_mm) ? [] : [line];
-  });
-}
-
-/** Nobody scribes what is in the collet or the jaws, nor behind them: it is scribed when it is out. */
-function isGripped({ setup, work }: HoldingDraft, z_mm: number): boolean {
-  const { grips } = setup;
-  if (!grips) return false;
-  return work.headstock === 'right' ? z_mm >= grips.z0_mm : z_mm <= grips.z1_mm;
 }
