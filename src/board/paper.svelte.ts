@@ -47,9 +47,9 @@ export class Paper {
   readonly viewport = $derived(this.#kept?.of === this.#key ? this.#kept.view : this.whole.view);
   readonly scale = $derived(this.viewport.scale);
 
-  /** The stretch of a paper that the board holds still, px from the first face: what is added may not have been reckoned with. */
+  /** The stretch in sight of a paper that is held still, px from the first face: what is added may not have been reckoned with. */
   readonly within = $derived.by(() => {
-    if (this.#kept?.of !== this.#key || this.#kept.by !== 'board') return null;
+    if (this.#kept?.of !== this.#key) return null;
     const { x } = this.#kept.view;
     return { left: EDGE - x, right: this.window.width - EDGE - x };
   });
