@@ -9,6 +9,8 @@ export function asksOf(desk: Desk, { picture, part, tracing }: BoardProps): stri
     return desk.firstEnd === null
       ? 'Choose the face or point the length runs from.'
       : `From ${desk.firstEnd}: choose the other end.`;
+  // The field for a size says itself what it asks for, and stands where the sentence would on a narrow board.
+  if (desk.tool === 'land' && desk.typing.target) return '';
   if (desk.tool === 'land')
     return 'Click right of the part to add a land as tall as you click, or on a segment to split it.';
   if (part.segments.length > 0) return '';

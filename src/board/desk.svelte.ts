@@ -93,7 +93,8 @@ export class Desk {
     if (!this.paper.style || this.given().picture) return null;
     const { lit } = this.given();
     const asked = [...lit, ...this.pulled, ...this.chosen.all.map(({ id }) => id)];
-    const { whole } = this.paper;
+    const { whole, within } = this.paper;
+    const { sides, spacing } = whole;
     // Drawn larger than it fits there is room for more; what is talked about is written in any case.
     const detail = this.paper.scale > 1.3 * whole.view.scale ? 'all' : whole.detail;
     const shows = ({ kind, id }: Choice) => showsKind(detail, kind) || asked.includes(id);
@@ -105,7 +106,8 @@ export class Desk {
         }
       : this.drawing;
     const at = { scale: this.paper.scale, x: 0, y: 0 };
-    return sceneOf(drawing, this.#profile, at, this.paper.style.measure, { shows, sides: whole.sides });
+    const layout = { shows, sides, spacing, within };
+    return sceneOf(drawing, this.#profile, at, this.paper.style.measure, layout);
   });
   readonly shown = $derived.by((): Shown | null => {
     const { picture } = this.given();

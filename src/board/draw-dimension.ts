@@ -33,7 +33,7 @@ export function drawDimension(
   pen.stroke();
   arrow(pen, d.x0, d.y, outside ? 1 : -1, inks);
   arrow(pen, d.x1, d.y, outside ? -1 : 1, inks);
-  const baseline = d.y - (d.shape === 'zigzag' && !free ? 10 : d.shape === 'twice' ? 6 : 5);
+  const baseline = d.y - ((d.shape === 'zigzag' && !free) || d.shape === 'twice' ? 6 : 5);
   behind(pen, d.textX - 2, baseline, d.width + 4, font, inks);
   pen.fillStyle = inks.graphite;
   drawLabel(pen, font, d.text, d.textX, baseline);
@@ -41,16 +41,17 @@ export function drawDimension(
     badge(pen, d.textX + measure(d.text) + 6, baseline, d.note, d.shape === 'zigzag', inks, font, measure);
 }
 
-/** Breaks the line by teeth that stand out at a glance: left of the text where there is room, else below it. */
+/** Breaks the line by teeth that stand out at a glance: left of the text where there is room, else lower ones below it. */
 function zigzag(pen: Pen, from: number, to: number, d: SceneDimension, free: boolean): void {
   const [x0, x1] = d.x1 - d.x0 <= 30 ? [from, to] : [d.x0, free && !d.beside ? d.textX : d.x1];
   const tooth = Math.min(TOOTH, (x1 - x0) / 10);
   const start = (x0 + x1) / 2 - 3 * tooth;
+  const high = free ? 5.5 : 4;
   pen.moveTo(from, d.y);
   pen.lineTo(start, d.y);
   for (let i = 0; i < 3; i++) {
-    pen.lineTo(start + (2 * i + 0.5) * tooth, d.y - 5.5);
-    pen.lineTo(start + (2 * i + 1.5) * tooth, d.y + 5.5);
+    pen.lineTo(start + (2 * i + 0.5) * tooth, d.y - high);
+    pen.lineTo(start + (2 * i + 1.5) * tooth, d.y + high);
   }
   pen.lineTo(start + 6 * tooth, d.y);
   pen.lineTo(to, d.y);
@@ -81,10 +82,10 @@ function badge(
   drawLabel(pen, font, text, x, baseline);
 }
 
-/** Paper under a text, so that lines stop short of it. */
+/** Paper under a text, so that lines stop short of it; no higher than lanes that stand near to each other leave free. */
 function behind(pen: Pen, x: number, baseline: number, width: number, font: LabelFont, inks: Inks): void {
   pen.fillStyle = inks.paper;
-  pen.fillRect(x, baseline - font.size - 1, width, font.size + 4);
+  pen.fillRect(x, baseline - font.size, width, font.size + 3);
 }
 
 function arrow(pen: Pen, x: number, y: number, toward: 1 | -1, inks: Inks): void {

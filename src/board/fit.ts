@@ -2,7 +2,7 @@ import type { Picture } from '../core/outline/picture.ts';
 import type { ChoiceKind } from './choice.ts';
 import type { Measure } from './label.ts';
 import type { Drawing } from './drawing.ts';
-import { sceneOf } from './scene.ts';
+import { ROOMY, sceneOf, TIGHT, type Scene, type Spacing } from './scene.ts';
 import type { Size, Viewport } from './viewport.ts';
 
 /** How much is written around the part, from everything down to the bare profile of a narrow strip. */
@@ -12,6 +12,7 @@ export type Fit = {
   readonly detail: Detail;
   /** Whether diameters stand at the sides. */
   readonly sides: boolean;
+  readonly spacing: Spacing;
 };
 
 const kindsIn: Readonly<Record<Detail, readonly ChoiceKind[]>> = {
@@ -25,96 +26,95 @@ const kindsIn: Readonly<Record<Detail, readonly ChoiceKind[]>> = {
 export const showsKind = (detail: Detail, kind: ChoiceKind): boolean => kindsIn[detail].includes(kind);
 
 const blank: Picture = { items: [] };
-const PAD = 12;
+const PAD = 8;
 /** Length of paper that an empty board shows, mm. */
 const EMPTY = 150;
 /** A drawing is made this much smaller before something is left out, or more while it stays so many px wide. */
 const LEAST = 0.55;
 const WIDE = 500;
 
-/** Diameters go to the sides while that makes the drawing no smaller than this. */
-const SIDES_COST = 0.82;
+/** Diameters go to the sides, and what is written stands apart, while that makes the drawing no smaller than this. */
+const COST = 0.82;
 
 /** The largest view of the whole part in a window, with as much written around it as there is room for. */
 export function fitted(drawing: Drawing, window: Size, measure: Measure): Fit {
-  const across = Math.max(window.width - 60, 40);
-  if (drawing.places.extent <= 0)
-    return { view: { scale: across / EMPTY, x: 40, y: window.height / 2 }, detail: 'all', sides: false };
-  const plain = plainFit(drawing, window, measure);
-  const { scale } = plain.view;
-  const aside = { detail: plain.detail, sides: true, from: scale, least: SIDES_COST * scale };
-  return (plain.detail !== 'bare' && fitWith(drawing, window, measure, aside)) || plain;
-}
-
-/** All written on leaders, above and below. */
-function plainFit(drawing: Drawing, window: Size, measure: Measure): Fit {
   const { places, tall } = drawing;
   const across = Math.max(window.width - 60, 40);
+  if (places.extent <= 0) {
+    // The first diameter may stand left of the part.
+    const x = Math.min(Math.max(window.width * 0.09, 40), 110);
+    const view = { scale: (across + 40 - x) / EMPTY, x, y: window.height / 2 };
+    return { view, detail: 'all', sides: false, spacing: ROOMY };
+  }
   const largest = Math.min(across / places.extent, Math.max(window.height - 40, 20) / (2 * tall));
   const least = Math.min(largest * LEAST, WIDE / places.extent);
+  const scales: number[] = [];
+  for (let scale = largest; scale > least; scale *= 0.93) scales.push(scale);
+  const seek = (detail: Detail, sides: boolean) => fitWith(drawing, window, measure, detail, sides, scales);
   for (const detail of ['all', 'sizes', 'lengths', 'diameters'] as const) {
-    const fit = fitWith(drawing, window, measure, { detail, sides: false, from: largest, least });
+    const fit = better(seek(detail, true), seek(detail, false));
     if (fit) return fit;
   }
-  const half = tall * largest;
   // With nothing written, faces that are not placed are still told so: that has to have room across.
-  for (let scale = largest; scale > least; scale *= 0.93) {
-    const { left, right } = boundsAt(drawing, scale, 'bare', measure, false);
+  const half = tall * largest;
+  const upright = { top: -half, bottom: half };
+  const bare = { detail: 'bare', sides: false, spacing: ROOMY } as const;
+  for (const scale of scales) {
+    const { left, right } = laidAt(drawing, scale, measure, bare).bounds;
     if (right - left > window.width - 2 * PAD) continue;
-    return {
-      view: centred({ left, right, top: -half, bottom: half }, scale, window),
-      detail: 'bare',
-      sides: false,
-    };
+    return { ...bare, view: centred({ left, right, ...upright }, scale, window) };
   }
-  const bounds = { left: 0, right: places.extent * largest, top: -half, bottom: half };
-  return { view: centred(bounds, largest, window), detail: 'bare', sides: false };
+  const bounds = { left: 0, right: places.extent * largest, ...upright };
+  return { ...bare, view: centred(bounds, largest, window) };
 }
 
-type Wish = {
-  readonly detail: Detail;
-  readonly sides: boolean;
-  /** The largest and the smallest scale that will do, px per mm. */
-  readonly from: number;
-  readonly least: number;
-};
+/** The first, unless there is none or it makes the drawing much smaller. */
+const better = (first: Fit | null, other: Fit | null): Fit | null =>
+  first && other && first.view.scale < COST * other.view.scale ? other : (first ?? other);
 
-/** The largest of those scales at which all of it has room; null where none has. */
+/** The largest scale at which all of it has room, with lanes apart or as near as they can be; null where there is none. */
 function fitWith(
   drawing: Drawing,
   window: Size,
   measure: Measure,
-  { detail, sides, from, least }: Wish,
+  detail: Detail,
+  sides: boolean,
+  scales: readonly number[],
 ): Fit | null {
-  for (let scale = from; scale > least; scale *= 0.93) {
-    const bounds = boundsAt(drawing, scale, detail, measure, sides);
-    if (bounds.right - bounds.left > window.width - 2 * PAD) continue;
-    if (bounds.bottom - bounds.top > window.height - 2 * PAD) continue;
-    return { view: centred(bounds, scale, window), detail, sides };
+  const room = { width: window.width - 2 * PAD, height: window.height - 2 * PAD };
+  let near: Fit | null = null;
+  for (const scale of scales) {
+    const { bounds, dimensions } = laidAt(drawing, scale, measure, { detail, sides, spacing: ROOMY });
+    const high = bounds.bottom - bounds.top;
+    if (bounds.right - bounds.left > room.width) continue;
+    if (high <= room.height)
+      return better({ view: centred(bounds, scale, window), detail, sides, spacing: ROOMY }, near);
+    if (near || high - saved(dimensions) > room.height) continue;
+    const tight = { detail, sides, spacing: TIGHT };
+    near = { ...tight, view: centred(laidAt(drawing, scale, measure, tight).bounds, scale, window) };
   }
-  return null;
+  return near;
 }
 
-type Bounds = {
-  readonly left: number;
-  readonly right: number;
-  readonly top: number;
-  readonly bottom: number;
-};
+/** What a drawing is lower with everything near to each other, px. */
+function saved(dimensions: Scene['dimensions']): number {
+  const lanes = Math.max(0, ...dimensions.map(({ inLane }) => inLane));
+  return ROOMY.above - TIGHT.above + (ROOMY.below - TIGHT.below) + lanes * (ROOMY.lane - TIGHT.lane);
+}
 
-const boundsAt = (
+const laidAt = (
   drawing: Drawing,
   scale: number,
-  detail: Detail,
   measure: Measure,
-  sides: boolean,
-): Bounds =>
+  { detail, sides, spacing }: Omit<Fit, 'view'>,
+): Scene =>
   sceneOf(drawing, blank, { scale, x: 0, y: 0 }, measure, {
     shows: ({ kind }) => showsKind(detail, kind),
     sides,
-  }).bounds;
+    spacing,
+  });
 
-const centred = ({ left, right, top, bottom }: Bounds, scale: number, window: Size): Viewport => ({
+const centred = ({ left, right, top, bottom }: Scene['bounds'], scale: number, window: Size): Viewport => ({
   scale,
   x: (window.width - left - right) / 2,
   y: (window.height - top - bottom) / 2,

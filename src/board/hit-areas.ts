@@ -51,7 +51,8 @@ function stations({ stations: all, drawing, view }: Scene): HitArea[] {
   return all.map(({ id, kind, x, radius, line, note }) => {
     const top = kind === 'face' ? -radius * view.scale : drawing.tall * view.scale;
     const bottom = line?.to ?? radius * view.scale;
-    const words = note ? [x + 62, bottom + 8, x + 62, bottom - 10, x, bottom - 10] : [];
+    const far = note && note.x < x ? x - 62 : x + 62;
+    const words = note ? [far, bottom + 8, far, bottom - 10, x, bottom - 10] : [];
     const points = [x, top, x, bottom, ...words];
     return { choice: { kind: 'station', id }, points, closed: false, reach: 10 };
   });

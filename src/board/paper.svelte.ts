@@ -2,7 +2,7 @@ import type { Picture } from '../core/outline/picture.ts';
 import type { Style } from './draw-scene.ts';
 import { fitted, type Fit } from './fit.ts';
 import type { Drawing } from './drawing.ts';
-import type { Scene } from './scene.ts';
+import { ROOMY, type Scene } from './scene.ts';
 import { fitPoints, panBy, zoomAt, type Size, type Spot, type Viewport } from './viewport.ts';
 
 /** What lies on the paper. `key` tells one subject from another: a place chosen for one does not hold for the next. */
@@ -19,6 +19,9 @@ type Bounds = Scene['bounds'];
 /** A place of one's own choosing, by hand or because the board holds the paper still. */
 type Kept = { readonly of: string; readonly view: Viewport; readonly by: 'hand' | 'board' };
 
+/** What is written keeps so far from the edge of the window, px. */
+const EDGE = 6;
+
 /** Where one looks: all of what is shown, or where it was moved to. */
 export class Paper {
   readonly #subject: () => Subject;
@@ -34,18 +37,22 @@ export class Paper {
   readonly #key = $derived.by(() => this.#subject().key);
   readonly whole = $derived.by((): Fit => {
     const { picture, drawing, besides } = this.#subject();
-    if (!this.style || this.window.width === 0)
-      return { view: { scale: 1, x: 0, y: 0 }, detail: 'all', sides: false };
-    if (!picture && besides.length > 0) {
-      const view = fitPoints([...besides, ...cornersOf(drawing)], this.window);
-      return { view, detail: 'all', sides: false };
-    }
-    return picture
-      ? { view: fitPoints(pointsOf(picture), this.window), detail: 'all', sides: false }
-      : fitted(drawing, this.window, this.style.measure);
+    const all = { detail: 'all', sides: false, spacing: ROOMY } as const;
+    if (!this.style || this.window.width === 0) return { ...all, view: { scale: 1, x: 0, y: 0 } };
+    if (picture) return { ...all, view: fitPoints(pointsOf(picture), this.window) };
+    if (besides.length > 0)
+      return { ...all, view: fitPoints([...besides, ...cornersOf(drawing)], this.window) };
+    return fitted(drawing, this.window, this.style.measure);
   });
   readonly viewport = $derived(this.#kept?.of === this.#key ? this.#kept.view : this.whole.view);
   readonly scale = $derived(this.viewport.scale);
+
+  /** The stretch in sight of a paper that is held still, px from the first face: what is added may not have been reckoned with. */
+  readonly within = $derived.by(() => {
+    if (this.#kept?.of !== this.#key) return null;
+    const { x } = this.#kept.view;
+    return { left: EDGE - x, right: this.window.width - EDGE - x };
+  });
 
   /** Shows all again, and follows what changes. */
   fit(): void {

@@ -124,7 +124,8 @@ export class Pointing {
       if (snap.mm !== this.by) this.by = snap.mm;
       this.overlay = faceOverlay(act.station, act.lifted, snap, here, this.#desk.paper.scale);
     } else if (act?.kind === 'lane') {
-      const lane = laneAt(this.#desk.drawing.tall * this.#desk.paper.scale, here.y);
+      const { scale, whole } = this.#desk.paper;
+      const lane = laneAt(this.#desk.drawing.tall * scale, here.y, whole.spacing);
       if (this.lane?.lane !== lane) this.lane = { id: act.id, lane };
     } else if (act?.kind === 'box') {
       const frame = { x0: from.x - x, y0: from.y - y, x1: here.x, y1: here.y, solid: false };

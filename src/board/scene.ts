@@ -12,6 +12,7 @@ export type Scene = {
   readonly drawing: Drawing;
   readonly picture: Picture;
   readonly view: Viewport;
+  readonly spacing: Spacing;
   readonly stations: readonly SceneStation[];
   readonly dimensions: readonly SceneDimension[];
   readonly leaders: readonly SceneLeader[];
@@ -60,15 +61,18 @@ export type SceneLeader = {
   readonly width: number;
 };
 
-export const LANE_PITCH = 23;
-const LEADER_PITCH = 19;
+/** Room between what is written, px: from lane to lane, and from the part to the first lane and the first note. */
+export type Spacing = { readonly lane: number; readonly below: number; readonly above: number };
+export const ROOMY: Spacing = { lane: 23, below: 30, above: 24 };
+/** As near to each other as figures can stand, stacked limits too. */
+export const TIGHT: Spacing = { lane: 21, below: 25, above: 16 };
+const LEADER_PITCH = 20;
 /** Length of an arrow, px. */
 export const ARROW = 8;
 /** Arrows stand outside a dimension that is too short for both. */
 export const arrowsOutside = (x0: number, x1: number): boolean => x1 - x0 < 3 * ARROW;
 const NOTE_PITCH = 18;
-const BELOW = 30;
-const ABOVE = 24;
+const NOT_PLACED = 'not placed';
 const GAP = 8;
 
 export type Layout = {
@@ -76,14 +80,18 @@ export type Layout = {
   readonly shows?: (choice: Choice) => boolean;
   /** Whether diameters that can be reached from an end stand at the side, not on leaders. */
   readonly sides?: boolean;
+  readonly spacing?: Spacing;
+  /** Diameters that would stand outside this stretch, px from the first face, stay on leaders. */
+  readonly within?: { readonly left: number; readonly right: number } | null;
 };
 
 /** Where a lane lies below the axis, px. */
-export const laneY = (tall: number, lane: number): number => tall + BELOW + lane * LANE_PITCH;
+const laneY = (tall: number, lane: number, spacing: Spacing): number =>
+  tall + spacing.below + lane * spacing.lane;
 
 /** The lane that lies nearest to a height below the axis, px. */
-export const laneAt = (tall: number, y: number): number =>
-  Math.max(0, Math.round((y - tall - BELOW) / LANE_PITCH));
+export const laneAt = (tall: number, y: number, spacing: Spacing): number =>
+  Math.max(0, Math.round((y - tall - spacing.below) / spacing.lane));
 
 /** Lays the drawing out at a zoom. Cost: quadratic in dimensions and callouts. */
 export function sceneOf(
@@ -91,10 +99,12 @@ export function sceneOf(
   picture: Picture,
   view: Viewport,
   measure: Measure,
-  { shows = () => true, sides: wantsSides = false }: Layout = {},
+  { shows = () => true, sides: wantsSides = false, spacing = ROOMY, within = null }: Layout = {},
 ): Scene {
   const { scale } = view;
-  const sides = wantsSides ? laySides(whole, scale, measure, shows) : [];
+  const sides = (wantsSides ? laySides(whole, scale, measure, shows) : []).filter(
+    ({ textX, width }) => !within || (textX >= within.left && textX + width <= within.right),
+  );
   const aside = new Set(sides.map(({ choice }) => choice.id));
   const drawing = {
     ...whole,
@@ -104,17 +114,24 @@ export function sceneOf(
   const tall = drawing.tall * scale;
   const laid = layDimensions(drawing, scale, measure).map((d): SceneDimension => ({
     ...d,
-    y: laneY(tall, d.inLane),
+    y: laneY(tall, d.inLane, spacing),
   }));
-  const ordinates = layOrdinates(drawing, scale, measure);
+  const ordinates = layOrdinates(drawing, scale, measure, spacing);
   const below = Math.max(
-    laneY(tall, Math.max(0, ...laid.map((d) => d.inLane + 1))),
+    laneY(tall, Math.max(0, ...laid.map((d) => d.inLane + 1)), spacing),
     ...ordinates.map((o) => o.y + LEADER_PITCH),
   );
-  const stations = layStations(drawing, scale, laid, ordinates, below - 8, measure);
-  const leaders = layLeaders(drawing, scale, measure);
+  const stations = layStations(drawing, scale, laid, ordinates, below - 8, measure, within);
+  const leaders = layLeaders(drawing, scale, measure, spacing);
   const rest = { stations, dimensions: laid, leaders, sides, ordinates };
-  return { drawing, picture, view, ...rest, bounds: boundsOf(drawing, scale, rest, below, measure) };
+  return {
+    drawing,
+    picture,
+    view,
+    spacing,
+    ...rest,
+    bounds: boundsOf(drawing, scale, rest, spacing, measure),
+  };
 }
 
 type Written = Pick<Scene, 'stations' | 'dimensions' | 'leaders' | 'sides' | 'ordinates'>;
@@ -123,7 +140,7 @@ function boundsOf(
   { tall, places }: Drawing,
   scale: number,
   { stations, dimensions, leaders, sides, ordinates }: Written,
-  below: number,
+  { above }: Spacing,
   measure: Measure,
 ): Scene['bounds'] {
   const ends = [
@@ -136,8 +153,12 @@ function boundsOf(
   return {
     left: Math.min(0, ...ends) - 14,
     right: Math.max(places.extent * scale, ...ends) + 14,
-    top: Math.min(-tall * scale - ABOVE, ...leaders.map((l) => l.y - 16)) - 6,
-    bottom: Math.max(below, ...stations.map((s) => (s.note ? s.note.y + 12 : 0))) + 6,
+    top: Math.min(-tall * scale - above, ...leaders.map((l) => l.y - 16)) - 6,
+    bottom: Math.max(
+      tall * scale + 14,
+      ...[...dimensions, ...ordinates].map(({ y }) => y + 9),
+      ...stations.map((s) => (s.note ? s.note.y + 18 : 0)),
+    ),
   };
 }
 
@@ -145,6 +166,7 @@ function layOrdinates(
   { ordinates, stations, tall }: Drawing,
   scale: number,
   measure: Measure,
+  { below }: Spacing,
 ): SceneOrdinate[] {
   const at = new Map(stations.map(({ id, mm }) => [id, mm * scale]));
   const wishes = ordinates.flatMap(({ station, text }) => {
@@ -156,7 +178,7 @@ function layOrdinates(
     station: id,
     text: texts.get(id) ?? '',
     x,
-    y: tall * scale + BELOW + row * LEADER_PITCH,
+    y: tall * scale + below + row * LEADER_PITCH,
     width,
   }));
 }
@@ -198,11 +220,11 @@ function layStations(
   ordinates: readonly SceneOrdinate[],
   below: number,
   measure: Measure,
+  within: Layout['within'],
 ): SceneStation[] {
+  const width = measure(NOT_PLACED) + 8;
   const notes = packLeaders(
-    stations
-      .filter((s) => s.loose)
-      .map((s) => ({ id: s.id, x: s.mm * scale, width: measure('not placed') + 8 })),
+    stations.filter((s) => s.loose).map((s) => ({ id: s.id, x: s.mm * scale, width })),
     6,
   );
   const rows = new Map(notes.map((n) => [n.id, n.row]));
@@ -220,12 +242,20 @@ function layStations(
       ...s,
       x,
       line: Number.isFinite(to) ? { from: s.radius * scale + 4, to } : null,
-      note: noteY === null ? null : { text: 'not placed', x: x + 7, y: noteY + 3 },
+      note:
+        noteY === null
+          ? null
+          : { text: NOT_PLACED, x: within && x + width > within.right ? x + 1 - width : x + 7, y: noteY + 3 },
     };
   });
 }
 
-function layLeaders({ callouts, tall }: Drawing, scale: number, measure: Measure): SceneLeader[] {
+function layLeaders(
+  { callouts, tall }: Drawing,
+  scale: number,
+  measure: Measure,
+  { above }: Spacing,
+): SceneLeader[] {
   const spread = apart(
     callouts.map((c) => c.mm * scale),
     7,
@@ -241,7 +271,7 @@ function layLeaders({ callouts, tall }: Drawing, scale: number, measure: Measure
   return callouts.flatMap((c, i) => {
     const leader = packed[i];
     if (!leader) return [];
-    const y = -tall * scale - ABOVE - leader.row * LEADER_PITCH;
+    const y = -tall * scale - above - leader.row * LEADER_PITCH;
     const anchorY = -c.up * scale;
     return [{ choice: c.choice, text: c.text, x: leader.x, anchorY, y, width: leader.width }];
   });

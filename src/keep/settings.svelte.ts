@@ -31,7 +31,7 @@ const usual: Chosen = {
   page: 'letter',
   lathe: null,
   lathes: [],
-  board: 62,
+  board: 66,
   bar: 50,
   measured: 100,
   address: '',

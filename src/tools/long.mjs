@@ -9,6 +9,7 @@ const [parts = '2000', sheets = '1000'] = process.argv.slice(2);
 const files = [
   'tests/core/plan/random.test.ts',
   'tests/core/plan/refusals.test.ts',
+  'tests/core/plan/replayed-ways.test.ts',
   'tests/core/plan/laws.test.ts',
   'tests/sheet/random-plans.test.ts',
 ];

@@ -128,11 +128,12 @@ export class BoardBench {
     const measure = labelMeasure(pen, { family: readInks(this.surface).family, size: 13.5 });
     const drawing = drawingOf(this.part, reportOf(this.part), this.part.unit);
     const window = { width: this.surface.clientWidth, height: this.surface.clientHeight };
-    const { view, detail, sides } = fitted(drawing, window, measure);
+    const { view, detail, sides, spacing } = fitted(drawing, window, measure);
     const at = { scale: view.scale, x: 0, y: 0 };
     const scene = sceneOf(drawing, { items: [] }, at, measure, {
       shows: ({ kind }) => showsKind(detail, kind),
       sides,
+      spacing,
     });
     return { scene, view, detail };
   }

@@ -1,4 +1,4 @@
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
 import blower from '../../static/examples/blower-shaft.json';
 import idler from '../../static/examples/idler-axle-open.json';
 import { readPart } from '../../src/core/part/read-part.ts';
@@ -23,6 +23,21 @@ const empty = () =>
     points: [],
     lengths: [],
   });
+
+/** What is written on the canvases while something is done, and from where to where across, px. */
+async function writtenWhile(does: () => Promise<void>) {
+  const texts: { text: string; from: number; to: number }[] = [];
+  const write = vi.spyOn(CanvasRenderingContext2D.prototype, 'fillText');
+  write.mockImplementation(function (this: CanvasRenderingContext2D, text, x) {
+    const { a, e } = this.getTransform();
+    const from = (a * x + e) / devicePixelRatio;
+    texts.push({ text, from, to: from + this.measureText(text).width });
+  });
+  await does();
+  await pause(60);
+  write.mockRestore();
+  return texts;
+}
 const sketched = (id: string) => bench.part.faces.find((f) => f.id === id)?.sketched;
 
 test('a click chooses what lies under it: a face, a length, a diameter, nothing', async () => {
@@ -140,6 +155,24 @@ test('a shaft drawn by clicks along its profile, then sized by Tab alone, closes
   expect(bench.field).toBeNull();
   expect(reportOf(bench.part).chains.state).toBe('closed');
 });
+
+for (const width of [1000, 390])
+  test(`the first diameter on an empty board, and the last at its edge, are written whole, ${width} wide`, async () => {
+    bench = await BoardBench.of(empty(), { width, height: 420 });
+    bench.button('Add land').click();
+    await pause(20);
+    await bench.click({ x: width * 0.3, y: 170 });
+    await bench.keys('12.34567{Enter}');
+    await bench.click({ x: width * 0.6, y: 200 });
+    await bench.click({ x: width - 8, y: 180 });
+    const texts = await writtenWhile(() => bench.keys('17.65432{Enter}'));
+    for (const says of ['Ø12.34567', 'Ø17.65432', 'not placed']) {
+      const spans = texts.filter(({ text }) => text === says);
+      expect(spans.length, says).toBeGreaterThan(0);
+      expect(Math.min(...spans.map(({ from }) => from)), says).toBeGreaterThanOrEqual(0);
+      expect(Math.max(...spans.map(({ to }) => to)), says).toBeLessThanOrEqual(width);
+    }
+  });
 
 test('a click inside a segment splits it with the tool for lands', async () => {
   bench = await BoardBench.of(read(idler));

@@ -92,8 +92,9 @@ export async function axisOf(page: Page): Promise<number> {
 
 async function segmentRun(page: Page, from: Spot, to: Spot): Promise<number | null> {
   const spots = await lookAlong(page, from, to, 12);
-  for (const [says, { y }] of spots) if (!/^(face|point|length|hole|crossing|edge) /.test(says)) return y;
-  return null;
+  // Notes of other segments may stand above it.
+  const lowest = [...spots].findLast(([says]) => !/^(face|point|length|hole|crossing|edge) /.test(says));
+  return lowest?.[1].y ?? null;
 }
 
 /**

@@ -35,8 +35,11 @@ const ALWAYS_INSIDE: ReadonlySet<CutKind> = new Set<CutKind>(['centre-drill', 'd
  * over 100 m), so that absurd figures never throw.
  */
 export function fromReport(mm: number): Length | null {
-  return Math.abs(mm) <= 1e5 ? pm(Math.round(mm * 1e9)) : null;
+  return isPlace(mm) ? pm(Math.round(mm * 1e9)) : null;
 }
+
+/** Is a figure of a report in millimetres one that `fromReport` reads? */
+export const isPlace = (mm: number): boolean => Math.abs(mm) <= 1e5;
 
 const place = (mm: number): Length => fromReport(mm) ?? ZERO;
 
@@ -61,8 +64,10 @@ export const removesMetal = (cut: Cut): boolean => !REMOVES_NOTHING.has(cut.kind
 /** The surface that a cut leaves at most (outside) or at least (inside); null where it cuts nothing. */
 export function cutCurve(cut: Cut): Curve | null {
   if (!removesMetal(cut)) return null;
-  const [z0, z1] = [fromReport(cut.z0_mm), fromReport(cut.z1_mm)];
-  const [d0, d1] = [fromReport(cut.d0_mm ?? NaN), fromReport(cut.d1_mm ?? NaN)];
+  const z0 = fromReport(cut.z0_mm);
+  const z1 = fromReport(cut.z1_mm);
+  const d0 = fromReport(cut.d0_mm ?? NaN);
+  const d1 = fromReport(cut.d1_mm ?? NaN);
   if (z0 === null || z1 === null || d0 === null || d1 === null) return null;
   return cut.kind === 'fillet' ? arc(z0, z1, d0, d1) : line(z0, z1, d0, d1);
 }
@@ -72,8 +77,10 @@ export function cutCurve(cut: Cut): Curve | null {
  * it. A cut never adds metal. Ends that were faced away are gone; what is parted off or severed leaves a gap, see
  * `bodyAt`. Steps that remove nothing, threads and unusable figures give back the same bar.
  */
-export function afterCut(bar: Bar, cut: Cut): Bar {
-  const curve = cutCurve(cut);
+export const afterCut = (bar: Bar, cut: Cut): Bar => afterCurve(bar, cut, cutCurve(cut));
+
+/** The same where the surface that the cut leaves is known already. */
+export function afterCurve(bar: Bar, cut: Cut, curve: Curve | null): Bar {
   if (!curve) return bar;
   if (cut.kind === 'sever' && curve.z0 === curve.z1) return { ...bar, severed: [...bar.severed, curve.z0] };
   if (cutsInside(cut)) return { ...bar, inside: raise(bar.inside, curve) };
@@ -82,11 +89,12 @@ export function afterCut(bar: Bar, cut: Cut): Bar {
 
 /** Ends where nothing stands any more taken off. */
 function trimmed(bar: Bar): Bar {
-  const stands = bar.outside.filter((p) => p.d0 > 0 || p.d1 > 0);
-  const z0 = stands[0]?.z0 ?? bar.z0;
-  const z1 = stands.at(-1)?.z1 ?? bar.z0;
+  const z0 = bar.outside.find(stands)?.z0 ?? bar.z0;
+  const z1 = bar.outside.findLast(stands)?.z1 ?? bar.z0;
   return z0 === bar.z0 && z1 === bar.z1 ? bar : cropped(bar, z0, z1);
 }
+
+const stands = (piece: Piece): boolean => piece.d0 > 0 || piece.d1 > 0;
 
 function cropped(bar: Bar, z0: Length, z1: Length): Bar {
   return {

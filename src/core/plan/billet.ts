@@ -1,16 +1,22 @@
 /**
  * The outside of the bar while a plan is being thought out, in u (pm): level pieces only, a cone counted in
- * steps that stand over it. It serves to count passes and to see how stiff the bar is; what proves a plan is the virtual lathe.
+ * steps that stand over it; in order from the tailstock. It serves to count passes and to see how stiff the bar is; what proves a plan is the virtual lathe.
  */
 export type Piece = { readonly u0: number; readonly u1: number; readonly d: number };
 
 /** Turns everything between u0 and u1 down to d; metal thinner than that stays as it is. */
 export function turned(pieces: readonly Piece[], u0: number, u1: number, d: number): Piece[] {
-  const out: Piece[] = [];
-  for (const piece of pieces)
-    if (piece.u1 <= u0 || piece.u0 >= u1 || piece.d <= d || u0 >= u1) out.push(piece);
+  if (u0 >= u1) return [...pieces];
+  // What lies before and behind the cut stays as it is.
+  let first = 0;
+  while ((pieces[first]?.u1 ?? Infinity) <= u0) first++;
+  let end = first;
+  while ((pieces[end]?.u0 ?? Infinity) < u1) end++;
+  const out = pieces.slice(0, first);
+  for (const piece of pieces.slice(first, end))
+    if (piece.d <= d) out.push(piece);
     else turnPiece(out, piece, u0, u1, d);
-  return out;
+  return out.concat(pieces.slice(end));
 }
 
 function turnPiece(out: Piece[], piece: Piece, u0: number, u1: number, d: number): void {

@@ -4,13 +4,11 @@ import type { HoldingDraft } from './holding-draft.ts';
 import type { MeasuredFace } from './measured.ts';
 import { endDatum } from './way.ts';
 
-/** A line scribed in the lathe and split by eye at the drill or the mill: ± 0.05 mm (common practice, no source). */
-const SCRIBED = 50_000_000;
 /** A length taken with a depth micrometer or a vernier: ± 0.02 mm (common practice, no source). */
 export const MEASURED = 20_000_000;
 
 /**
- * How every face and point of a plan hangs from another: finished faces from the tool that made them, the tool from the
+ * How every face of a plan hangs from another: finished faces from the tool that made them, the tool from the
  * zero of its holding, the zero from the face it was touched on. Where Z is set by a measured length before a cut, its tool
  * hangs from the face that was measured from, for that cut and those after it. Nodes are "H1:B" for a face as made in a holding, "H1:datum", "H1:T3"; "face B" joins
  * what is known of one face.
@@ -49,10 +47,5 @@ function linksOf(draft: HoldingDraft, first: boolean, measured: readonly Measure
     const far = draft.work.lands.at(-1)?.headFace ?? datum;
     links.push({ a: `${id}:datum`, b: `face ${far}`, error: lathe.readout.repeat });
   }
-  if (draft.finishes.length)
-    for (const point of draft.points) {
-      links.push({ a: `face ${point}`, b: `${id}:${point}`, error: 0 });
-      links.push({ a: `${id}:${point}`, b: `${id}:datum`, error: SCRIBED });
-    }
   return links;
 }

@@ -1,9 +1,7 @@
 import type { ResolvedPart } from '../part/resolved.ts';
 import type { Problem } from '../problem.ts';
-import { chartLinks } from './chart-links.ts';
-import { errorTree } from './error-tree.ts';
+import { errorTree, type Link } from './error-tree.ts';
 import type { HoldingDraft } from './holding-draft.ts';
-import type { MeasuredFace } from './measured.ts';
 import { stockRemoval } from './stock-removal.ts';
 import type { ChartRow, StockRow } from './types.ts';
 
@@ -18,13 +16,10 @@ export type Charted = {
  * datum from the face it was touched on, and so on to a tree. A drawing length is held to the sum of the errors on the
  * path between its ends; a zero error common to both ends cancels because the path does not pass it. What is left on a
  * face for its last cut is charted the same way.
+ *
+ * @param links - How every face, and every place of a crossing, is located.
  */
-export function chart(
-  part: ResolvedPart,
-  drafts: readonly HoldingDraft[],
-  measured: readonly MeasuredFace[],
-): Charted {
-  const links = chartLinks(drafts, measured);
+export function chart(part: ResolvedPart, drafts: readonly HoldingDraft[], links: readonly Link[]): Charted {
   const located = errorTree(links);
   const rows: ChartRow[] = [];
   const warnings: Problem[] = [];

@@ -81,13 +81,14 @@ export function seatsAt(draft: Pick<HoldingDraft, 'work' | 'bench'>): Seat[] {
     const mouth = top + 1_000_000_000;
     return mouth < 0.9 * Math.min(end.d0, chamferedTo(draft)) ? [{ kind: 'mouth', hole: widest, mouth }] : [];
   }
-  const drill = centreDrillForWork(pm(end.blank), draft.bench.lathe.unit);
+  const { unit } = draft.bench.lathe;
+  const face = pm(Math.min(end.d0, chamferedTo(draft)));
+  const left = centreDrillForWork(face, unit);
+  // In an end that is smaller than the mouth of the smallest drill no centre hole can stay.
+  const stays: Seat[] = left.mouth < face ? [{ kind: 'left', drill: left }] : [];
   // A stub that stays anyway carries the centre itself.
-  if (draft.work.tailStub) return [{ kind: 'left', drill }];
-  return [
-    { kind: 'stub', drill },
-    { kind: 'left', drill },
-  ];
+  if (draft.work.tailStub) return stays;
+  return [{ kind: 'stub', drill: centreDrillForWork(pm(end.blank), unit) }, ...stays];
 }
 
 /** The seats that agree with what was settled. */

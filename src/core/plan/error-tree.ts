@@ -28,12 +28,15 @@ export const resultant = (links: readonly Link[], from: string, to: string): Res
 
 type Near = { readonly node: string; readonly distance: number; readonly error: number };
 
-/** The same for many questions about the same links: they are sorted by face once. */
+/** The same for many questions about the same links: they are sorted by face once, and what was searched from a face is kept. */
 export function errorTree(links: readonly Link[]): ErrorTree {
   const near = neighbours(links);
+  const searches = new Map<string, Search>();
   return (from, to) => {
-    const back = search(near, from, to);
-    if (!back) return null;
+    const search = searches.get(from) ?? { back: new Map([[from, null]]), queue: [from], done: 0 };
+    searches.set(from, search);
+    if (!reaches(search, near, to)) return null;
+    const { back } = search;
     const through: string[] = [];
     let [distance, error] = [0, 0];
     for (let node: string | null = to; node !== null;) {
@@ -50,23 +53,22 @@ export function errorTree(links: readonly Link[]): ErrorTree {
 /** How a face was reached: from which, by which link. */
 type Step = { readonly from: string; readonly by: Near };
 
-/** Breadth first, until `to` is found; null where it is not. */
-function search(
-  near: ReadonlyMap<string, Near[]>,
-  from: string,
-  to: string,
-): Map<string, Step | null> | null {
-  const back = new Map<string, Step | null>([[from, null]]);
-  const queue = [from];
-  for (const node of queue) {
-    if (node === to) return back;
+/** A search from one face, as far as it has got: how each face found was reached, and which were looked around from. */
+type Search = { readonly back: Map<string, Step | null>; readonly queue: string[]; done: number };
+
+/** Goes on breadth first until `to` is found; false where it is not. */
+function reaches(search: Search, near: ReadonlyMap<string, Near[]>, to: string): boolean {
+  const { back, queue } = search;
+  while (!back.has(to)) {
+    const node = queue[search.done++];
+    if (node === undefined) return false;
     for (const by of near.get(node) ?? []) {
       if (back.has(by.node)) continue;
       back.set(by.node, { from: node, by });
       queue.push(by.node);
     }
   }
-  return null;
+  return true;
 }
 
 function neighbours(links: readonly Link[]): Map<string, Near[]> {

@@ -1,5 +1,7 @@
 import type { HoldingDraft } from './holding-draft.ts';
-import type { Cut } from './types.ts';
+import type { Cut, CutKind } from './types.ts';
+
+const MAKES_FACES: ReadonlySet<CutKind> = new Set<CutKind>(['face', 'finish', 'groove', 'fillet', 'taper']);
 
 export type Maker = { cut: Cut; byOtherEdge: boolean };
 
@@ -8,7 +10,7 @@ export function facesMade(draft: HoldingDraft): Map<string, Maker> {
   const found = new Map<string, Maker>();
   const { lands } = draft.work;
   for (const cut of draft.cuts) {
-    if (!['face', 'finish', 'groove', 'fillet', 'taper'].includes(cut.kind)) continue;
+    if (!MAKES_FACES.has(cut.kind)) continue;
     for (const reading of cut.readings) {
       if (reading.axis !== 'Z' || !reading.station) continue;
       const { station } = reading;

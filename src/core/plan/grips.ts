@@ -68,8 +68,7 @@ export function landGrips(
       if (!run || run.held < least) continue;
       // A land gripped over its whole length, or in part: what is left of it goes in too.
       const inboard = thickest(pieces, run.u1, Infinity);
-      if (inboard <= run.d && (inboard <= lathe.spindleBore || run.u1 >= work.length))
-        grips.push(...devices(lathe, run));
+      if (inboard <= run.d && inboard <= lathe.spindleBore) grips.push(...devices(lathe, run));
     }
   });
   return grips;

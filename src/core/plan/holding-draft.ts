@@ -6,6 +6,7 @@ import { mm, type Work, zOf } from './frame.ts';
 import { bladeReading, signOf, xReading, type Zero, zReading } from './readings.ts';
 import type { Trial } from './trial.ts';
 import { rpmFor } from './speeds.ts';
+import { reachOf } from './unheld.ts';
 import type { BladeEdge, Cut, CutKind, Holding, Reading, Setting, Support } from './types.ts';
 
 /** What every step of planning needs to know. */
@@ -60,6 +61,8 @@ export type FinishNote = {
 export class HoldingDraft {
   readonly cuts: Cut[] = [];
   readonly finishes: FinishNote[] = [];
+  /** How far out of the grip a cut reaches while nothing else holds the work up, in diameters of what stands there. */
+  readonly reaches = new Map<Cut, number>();
   readonly zero: Zero;
   pieces: Piece[];
   support: Support[];
@@ -70,8 +73,6 @@ export class HoldingDraft {
   readonly datumU: number;
   /** Waste stands over the free end of the part when the holding begins. */
   readonly startsInWaste: boolean;
-  /** Points along the axis whose places are scribed while the work is in the lathe. */
-  readonly points: readonly string[];
 
   constructor(
     bench: Bench,
@@ -86,7 +87,6 @@ export class HoldingDraft {
     this.setup = setup;
     this.datumU = datumU;
     this.startsInWaste = (pieces[0]?.u0 ?? 0) < 0;
-    this.points = bench.points;
     this.support = [...setup.support];
     this.zero = { z: zOf(work, datumU), sign: signOf(work.headstock, bench.lathe) };
   }
@@ -142,7 +142,7 @@ export class HoldingDraft {
     const cutting = step.surface !== undefined && !step.handTurned;
     const standing = step.inside ? largest : thickest(this.pieces, step.u0, step.u1);
     const across = step.across ?? Math.max(standing, largest);
-    this.cuts.push({
+    const cut: Cut = {
       n: 0,
       kind: step.kind,
       segment: step.segment ?? null,
@@ -161,8 +161,10 @@ export class HoldingDraft {
       readings: step.readings ?? [],
       setting: step.setting ?? null,
       say: step.say,
-    });
-    if (!removesOutside(step.kind) || step.inside) return;
+    };
+    this.cuts.push(cut);
+    this.reaches.set(cut, reachOf(this, step));
+    if (!REMOVES_OUTSIDE.has(step.kind) || step.inside) return;
     this.pieces =
       dTail === dHead || !['taper', 'rough'].includes(step.kind)
         ? turned(this.pieces, step.u0, step.u1, largest)
@@ -200,16 +202,15 @@ export class HoldingDraft {
   }
 }
 
-const removesOutside = (kind: CutKind): boolean =>
-  [
-    'face',
-    'rough',
-    'finish',
-    'groove',
-    'taper',
-    'chamfer',
-    'fillet',
-    'undercut',
-    'part-off',
-    'sever',
-  ].includes(kind);
+const REMOVES_OUTSIDE: ReadonlySet<CutKind> = new Set<CutKind>([
+  'face',
+  'rough',
+  'finish',
+  'groove',
+  'taper',
+  'chamfer',
+  'fillet',
+  'undercut',
+  'part-off',
+  'sever',
+]);

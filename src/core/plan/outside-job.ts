@@ -22,6 +22,8 @@ export type OutsideJob = {
 export type Wanted = {
   readonly land: (i: number) => boolean;
   readonly corner: (corner: Corner) => boolean;
+  /** Whose thread is cut in it with a single point; those of its lands where not said. */
+  readonly thread?: (i: number) => boolean;
 };
 
 /** Half the allowance on the diameter stands on each shoulder. */
@@ -36,10 +38,15 @@ export function outsideJob(draft: HoldingDraft, lo: number, hi: number, wanted: 
   const { lands, corners } = draft.work;
   const { lathe } = draft.bench;
   const standing = (land: Land): number => thickest(draft.pieces, land.u0, land.u1);
-  const targets = lands.map((land, i) =>
-    land.segment.keepsSkin || !wanted.land(i)
-      ? standing(land)
-      : Math.min(land.blank + lathe.cut.allowance, standing(land)),
+  const isRoughed = (land: Land, i: number): boolean =>
+    !land.segment.keepsSkin && wanted.land(i) && land.blank + lathe.cut.allowance < standing(land);
+  const targets = asReadTogether(
+    draft,
+    lands.map((land, i) =>
+      isRoughed(land, i)
+        ? { d: land.blank + lathe.cut.allowance, roughed: true }
+        : { d: standing(land), roughed: false },
+    ),
   );
   const bounds = [lo];
   for (let i = 1; i < lands.length; i++) {
@@ -59,6 +66,19 @@ export function outsideJob(draft: HoldingDraft, lo: number, hi: number, wanted: 
     fineFeed: lathe.feeds[0] ?? null,
     landAt: (u0, u1) => lands.find((l) => u0 >= l.u0 && u1 <= l.u1)?.id ?? null,
   };
+}
+
+/** Rough sizes that the readout shows alike are one, the thickest of them, so that no step is told twice. */
+function asReadTogether(
+  draft: HoldingDraft,
+  sizes: readonly { readonly d: number; readonly roughed: boolean }[],
+): number[] {
+  // As a readout of radii shows them, two counts on the diameter: what is planned does not hang on which of the two it is.
+  const counts = (d: number): number => Math.ceil(d / (2 * draft.bench.lathe.readout.resolution));
+  const thickestOf = new Map<number, number>();
+  for (const { d, roughed } of sizes)
+    if (roughed) thickestOf.set(counts(d), Math.max(d, thickestOf.get(counts(d)) ?? 0));
+  return sizes.map(({ d, roughed }) => (roughed ? (thickestOf.get(counts(d)) ?? d) : d));
 }
 
 /** A plain groove of few plunges is not roughed: it is plunged from full size. */

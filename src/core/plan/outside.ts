@@ -1,4 +1,4 @@
-import type { Corner, Land } from './frame.ts';
+import type { Corner } from './frame.ts';
 import { cutCorners } from './corners.ts';
 import { finish } from './finishing.ts';
 import type { HoldingDraft } from './holding-draft.ts';
@@ -6,7 +6,7 @@ import { scribeIndexLine } from './index-line.ts';
 import { type OutsideJob, outsideJob, type Wanted } from './outside-job.ts';
 import { rough } from './roughing.ts';
 import { cutTaper } from './tapers.ts';
-import { cutBySinglePoint, dieServes } from './threading.ts';
+import { cutBySinglePoint, isSinglePoint } from './threading.ts';
 
 const ALL: Wanted = { land: () => true, corner: () => true };
 
@@ -93,19 +93,11 @@ function tapers(draft: HoldingDraft, wanted: Wanted): string | null {
 /** Threads that no die reaches from either end, or that are long for one, are cut with a single point while the work is held for turning. */
 function innerThreads(draft: HoldingDraft, wanted: Wanted): string | null {
   const { lands } = draft.work;
-  const flipped = mirrored(lands);
+  const isWanted = wanted.thread ?? wanted.land;
   for (const [i, land] of lands.entries()) {
-    if (
-      !land.segment.thread ||
-      !wanted.land(i) ||
-      dieServes(draft.bench.lathe, lands, i) ||
-      dieServes(draft.bench.lathe, flipped, lands.length - 1 - i)
-    )
-      continue;
+    if (!isWanted(i) || !isSinglePoint(draft.bench.lathe, lands, i)) continue;
     const why = cutBySinglePoint(draft, i);
     if (why) return `${land.id}: ${why}`;
   }
   return null;
 }
-
-const mirrored = (lands: readonly Land[]): Land[] => [...lands].reverse();

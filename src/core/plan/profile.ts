@@ -81,7 +81,10 @@ export const replace = (profile: Profile, curve: Curve): Profile => rework(profi
 /** The pieces between two places. */
 export function between(profile: Profile, z0: Length, z1: Length): Profile {
   const out: Piece[] = [];
-  for (const p of profile) if (p.z0 < z1 && p.z1 > z0) out.push(clip(p, later(p.z0, z0), earlier(p.z1, z1)));
+  for (const p of profile) {
+    if (p.z0 >= z1) break;
+    if (p.z1 > z0) out.push(clip(p, later(p.z0, z0), earlier(p.z1, z1)));
+  }
   return out;
 }
 

@@ -4,16 +4,22 @@ import type { HoldingDraft } from './holding-draft.ts';
 import { faceAllowance } from './outside-job.ts';
 import { zValue } from './readings.ts';
 import { zOf } from './frame.ts';
-import type { Cut, Mark } from './types.ts';
+import type { ScribedPlace } from './scribed-places.ts';
+import type { Cut, CutKind, Mark } from './types.ts';
 import { ruleText } from './words.ts';
 
 /**
  * The lines to scribe in one holding: each shoulder ahead of the first cut that works up to it, by when what stands
  * on both sides has been roughed down to it; the end that is faced to length; the places of crossings, for when the
  * work is out of the lathe. Cuts must be numbered.
+ *
+ * @param places - Where each crossing is scribed, of all holdings.
  */
-export function scribeLines(draft: HoldingDraft): Mark[] {
-  return [...shoulders(draft), ...freeEnd(draft), ...crossings(draft)].sort((a, b) => a.before - b.before);
+export function scribeLines(draft: HoldingDraft, places: readonly ScribedPlace[]): Mark[] {
+  const crossings = places
+    .filter((place) => place.draft === draft)
+    .map(({ station, before }) => mark(draft, station, before, 'none'));
+  return [...shoulders(draft), ...freeEnd(draft), ...crossings].sort((a, b) => a.before - b.before);
 }
 
 function mark(draft: HoldingDraft, station: string, before: Cut, waste: 'tail' | 'head' | 'none'): Mark {
@@ -57,33 +63,41 @@ function endStands(draft: HoldingDraft, before: Cut): boolean {
 
 function shoulders(draft: HoldingDraft): Mark[] {
   const { lands } = draft.work;
+  const shaping = draft.cuts.filter((cut) => SHAPING.has(cut.kind));
   const marks: Mark[] = [];
   for (let i = 1; i < lands.length; i++) {
     const tail = lands[i - 1];
     const head = lands[i];
     if (!tail || !head || tail.blank === head.blank) continue;
     const small = tail.blank < head.blank ? tail : head;
-    const first = draft.cuts.find((cut) => worksUpTo(draft, cut, head.u0, small === tail));
+    const slack = Math.max(faceAllowance(draft), filletAt(draft, head.u0));
+    const first = shaping.find((cut) => worksUpTo(draft, cut, head.u0, slack, small === tail));
     if (first) marks.push(mark(draft, head.tailFace, first, small === tail ? 'tail' : 'head'));
   }
   return marks;
 }
 
+const SHAPING: ReadonlySet<CutKind> = new Set<CutKind>(['rough', 'finish', 'groove']);
+
 /** A roughing, finishing or grooving cut on the lower side that ends at a shoulder, or its allowance short of it. */
-function worksUpTo(draft: HoldingDraft, cut: Cut, face: number, lowerAtTail: boolean): boolean {
-  if (!['rough', 'finish', 'groove'].includes(cut.kind)) return false;
-  const { work } = draft;
+function worksUpTo(
+  { work }: HoldingDraft,
+  cut: Cut,
+  face: number,
+  slack: number,
+  lowerAtTail: boolean,
+): boolean {
   const a = zOf(work, Math.round(cut.z0_mm * 1e9));
   const b = zOf(work, Math.round(cut.z1_mm * 1e9));
   const end = lowerAtTail ? Math.max(a, b) : Math.min(a, b);
   const short = lowerAtTail ? face - end : end - face;
-  const fillet = Math.max(
-    0,
-    ...work.corners
-      .filter((c) => c.edge.form === 'fillet' && (c.u0 === face || c.u1 === face))
-      .map((c) => c.u1 - c.u0),
-  );
-  return short >= 0 && short <= Math.max(faceAllowance(draft), fillet);
+  return short >= 0 && short <= slack;
+}
+
+/** Radius of the fillet in the corner at a face; 0 where none. */
+function filletAt({ work }: HoldingDraft, face: number): number {
+  const here = work.corners.filter((c) => c.edge.form === 'fillet' && (c.u0 === face || c.u1 === face));
+  return Math.max(0, ...here.map((c) => c.u1 - c.u0));
 }
 
 function freeEnd(draft: HoldingDraft): Mark[] {
@@ -92,23 +106,4 @@ function freeEnd(draft: HoldingDraft): Mark[] {
   // Before anything is turned there is nothing to measure the first end from.
   if (!cut || !end || draft.setup.datum.station === end) return [];
   return [mark(draft, end, cut, 'tail')];
-}
-
-function crossings(draft: HoldingDraft): Mark[] {
-  const last = [...draft.cuts]
-    .reverse()
-    .find((c) => c.kind === 'finish' || c.kind === 'groove' || c.kind === 'measure');
-  const after = last ? draft.cuts[draft.cuts.indexOf(last) + 1] : undefined;
-  if (!after || !draft.finishes.length) return [];
-  return draft.points.flatMap((station) => {
-    const line = mark(draft, station, after, 'none');
-    return isGripped(draft, line.z_mm) ? [] : [line];
-  });
-}
-
-/** Nobody scribes what is in the collet or the jaws, nor behind them: it is scribed when it is out. */
-function isGripped({ setup, work }: HoldingDraft, z_mm: number): boolean {
-  const { grips } = setup;
-  if (!grips) return false;
-  return work.headstock === 'right' ? z_mm >= grips.z0_mm : z_mm <= grips.z1_mm;
 }

@@ -167,7 +167,8 @@ function best(work: Work, grips: readonly LandGrip[]): LandGrip | null {
       grip.lands.length / 100
     );
   };
-  return [...grips].sort((a, b) => cost(a) - cost(b))[0] ?? null;
+  const costed = grips.map((grip) => ({ grip, cost: cost(grip) }));
+  return costed.sort((a, b) => a.cost - b.cost)[0]?.grip ?? null;
 }
 
 function noGrip(work: Work, bench: Bench, clear: number, pieces: readonly Piece[]): string {

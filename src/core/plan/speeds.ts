@@ -19,7 +19,7 @@ export function rpmFor(surface: number, diameter: number, lathe: ResolvedLathe):
   const wanted = (1000 * surface) / (Math.PI * Math.max(diameter / 1e9, 0.5));
   if ('steps' in lathe.speeds) {
     const steps = lathe.speeds.steps;
-    return steps.filter((s) => s <= wanted).at(-1) ?? steps[0] ?? 100;
+    return steps.findLast((s) => s <= wanted) ?? steps[0] ?? 100;
   }
   return Math.floor(Math.min(Math.max(wanted, lathe.speeds.min), lathe.speeds.max) / 10) * 10;
 }

@@ -91,10 +91,15 @@ function stateBefore(
   }
   if (cut.kind !== 'finish') return null;
   const u = draft.at(station);
-  const rough = states
-    .filter((s) => s.cut.kind === 'rough' && s.cut.n < cut.n && draft.cuts.includes(s.cut))
-    .map((s) => ({ node: s.node, taken: Math.abs(s.u - u) }))
-    .filter(({ taken }) => taken > 0 && taken <= draft.bench.lathe.cut.allowance)
-    .at(-1);
-  return rough ?? null;
+  const { allowance } = draft.bench.lathe.cut;
+  const taken = (s: State): number => Math.abs(s.u - u);
+  const rough = states.findLast(
+    (s) =>
+      s.cut.kind === 'rough' &&
+      s.cut.n < cut.n &&
+      taken(s) > 0 &&
+      taken(s) <= allowance &&
+      draft.cuts.includes(s.cut),
+  );
+  return rough ? { node: rough.node, taken: taken(rough) } : null;
 }

@@ -13,7 +13,8 @@ import { fineSize, list, size } from './words.ts';
  */
 export function cutTaper(draft: HoldingDraft, i: number): string | null {
   const land = draft.work.lands[i];
-  if (!land) return null;
+  // Drawn as a taper between equal diameters, it is turned when its blank is.
+  if (!land || land.d0 === land.d1) return null;
   const { lathe } = draft.bench;
   if (lathe.compoundTravel === 0) return `${land.id} is a taper, and the lathe file has no compound travel`;
   const angle = Math.atan(Math.abs(land.d1 - land.d0) / 2 / (land.u1 - land.u0));

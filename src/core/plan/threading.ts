@@ -22,6 +22,12 @@ export function dieServes(lathe: ResolvedLathe, lands: readonly Land[], i: numbe
   return threadTool(lathe) === null || land.u1 - land.u0 <= LONG_THREAD * thread.nominal;
 }
 
+/** A thread that no die serves, from neither end: it is cut with a single point while the work is held for turning. */
+export function isSinglePoint(lathe: ResolvedLathe, lands: readonly Land[], i: number): boolean {
+  if (!lands[i]?.segment.thread || dieServes(lathe, lands, i)) return false;
+  return !dieServes(lathe, [...lands].reverse(), lands.length - 1 - i);
+}
+
 export const threadTool = (lathe: ResolvedLathe) => lathe.tools.find((t) => t.kind === 'thread') ?? null;
 
 /** Runs a die on from the free end, by hand, the die held square by the tailstock. */

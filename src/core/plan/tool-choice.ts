@@ -4,10 +4,8 @@ export type TurnTool = ResolvedTool & { kind: 'turn' };
 export type BladeTool = ResolvedTool & { kind: 'blade' };
 
 /** A turning tool of a hand, if the lathe file has one. A neutral tool makes no shoulder, so it serves for neither. */
-export function turnTool(lathe: ResolvedLathe, hand: 'right' | 'left'): TurnTool | null {
-  const all = lathe.tools.filter((t): t is TurnTool => t.kind === 'turn');
-  return all.find((t) => t.hand === hand) ?? null;
-}
+export const turnTool = (lathe: ResolvedLathe, hand: 'right' | 'left'): TurnTool | null =>
+  lathe.tools.find((t): t is TurnTool => t.kind === 'turn' && t.hand === hand) ?? null;
 
 /** The widest blade that is no wider than `room` and reaches `depth`; it overhangs no more than ten of its widths. */
 export function bladeFor(lathe: ResolvedLathe, room: number, depth: number): BladeTool | null {

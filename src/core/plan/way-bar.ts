@@ -39,7 +39,9 @@ export function barWays(input: WayInput): (Way | Refused)[] {
     return [
       {
         name: input.name,
-        why: 'the hole in the tailstock end is too wide for a centre to bear in its mouth',
+        why: input.work.tailHoles.length
+          ? 'the hole in the tailstock end is too wide for a centre to bear in its mouth'
+          : 'no centre can bear in the tailstock end',
       },
     ];
   const seats = settledSeats(input, offered);

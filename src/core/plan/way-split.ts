@@ -5,11 +5,13 @@ import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
 import { gripAt, splitAt } from './pins.ts';
 import { secondEnd } from './second-end.ts';
+import { ALONE_DIAMETERS } from './unheld.ts';
 import { cutByDie, dieReaches, dieServes } from './threading.ts';
 import { holdBar, type Layout, layOut, prepareEnd } from './bar-layout.ts';
 import { mirror } from './finish-ends.ts';
 import {
   endWaste,
+  facingStock,
   FREE_DIAMETERS,
   JAW_CLEARANCE,
   kerfStock,
@@ -27,6 +29,8 @@ import {
  */
 export function splitWays(input: WayInput): (Way | Refused)[] {
   const { pins } = input.bench;
+  const rod = sawnRod(input);
+  if (rod) return [splitWay(input, rod.layout, rod.top, true)];
   const planned = thickest(input.work);
   const settled = pins.split !== undefined || pins.faces !== undefined || pins.way === 'both-ends';
   // A part that rises all the way to the headstock end is turned whole by the plain way.
@@ -39,7 +43,7 @@ export function splitWays(input: WayInput): (Way | Refused)[] {
   if (typeof top === 'string') return [{ name: input.name, why: top }];
   const layout = layOut(input);
   if (typeof layout === 'string') return [{ name: input.name, why: layout }];
-  return [splitWay(input, layout, top)];
+  return [splitWay(input, layout, top, false)];
 }
 
 /** The thickest land, the one nearest the tailstock where several are alike. */
@@ -51,13 +55,40 @@ function thickest(work: Work): number {
   return best;
 }
 
-function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
-  const { bench, work, turned, name } = input;
+/**
+ * A thin rod whose thickest land keeps the bar's skin, so long that nobody lets it stand out to part it off: a blank is
+ * sawn, and each end is worked on held short, the rest of it in the spindle. Its longest land of bar skin, or null.
+ */
+function sawnRod(input: WayInput): { readonly layout: Layout; readonly top: number } | null {
+  const { bench, work } = input;
+  const { pins, bar, lathe } = bench;
+  const settled = [pins.split, pins.faces, pins.centre, pins.seat, pins.part_off].some(
+    (p) => p !== undefined,
+  );
+  const layout = layOut(input);
+  if (settled || typeof layout === 'string' || bar > lathe.spindleBore) return null;
+  const long = (i: number): number => (work.lands[i]?.u1 ?? 0) - (work.lands[i]?.u0 ?? 0);
+  const skin = work.lands.flatMap(({ segment }, i) => (segment.keepsSkin ? [i] : []));
+  const top = [...skin].sort((a, b) => long(b) - long(a))[0];
+  return top === undefined || layout.grip0 <= ALONE_DIAMETERS * bar ? null : { layout, top };
+}
+
+/** Where what is done from the tailstock end ends: on a land of bar skin nothing but its corner there. */
+function reachOfFirst({ lands, corners }: Work, top: number, sawn: boolean): number {
+  const land = lands[top];
+  if (!sawn) return land?.u1 ?? 0;
+  return Math.max(land?.u0 ?? 0, ...corners.filter((c) => c.land === top && c.atTail).map((c) => c.u1));
+}
+
+/** @param sawn - Out of a sawn blank, the land at which the halves meet on bar skin. */
+function splitWay(input: WayInput, layout: Layout, top: number, sawn: boolean): Way | Refused {
+  const { bench, work, turned } = input;
+  const name = sawn ? input.name.replace('ends of the', 'ends of a blank sawn off the') : input.name;
   const apart = unthreadable(work, turned, top);
   if (apart) return { name, why: apart };
   const free = -endWaste(bench);
-  const edge = work.lands[top]?.u1 ?? 0;
-  const parts = bench.pins.part_off !== false;
+  const edge = reachOfFirst(work, top, sawn);
+  const parts = !sawn && bench.pins.part_off !== false;
   // Short enough as a whole: one holding does; else the bar is drawn out to be parted.
   const passes = bench.bar <= bench.lathe.spindleBore;
   const long = passes && slenderness(work, layout.grip0) > FREE_DIAMETERS;
@@ -66,7 +97,7 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
   const at = long ? gripAt(bench, 'H1', least, least) : grip0;
   if (typeof grip0 === 'string') return { name, why: grip0 };
   if (typeof at === 'string') return { name, why: at };
-  const inner = Math.max(grip0, at) + layout.gripLength;
+  const inner = sawn ? work.length + facingStock(bench) : Math.max(grip0, at) + layout.gripLength;
   const whole = [{ u0: free, u1: inner, d: bench.bar }];
 
   const first = holdBar(input, layout, { pieces: whole, id: 'H1', at, stub: 0, support: [] });
@@ -101,7 +132,7 @@ function splitWay(input: WayInput, layout: Layout, top: number): Way | Refused {
     centreLeft: null,
     shimmed: second.shimmed,
     seat: null,
-    split: work.lands[top]?.headFace ?? '',
+    ...(sawn ? {} : { split: work.lands[top]?.headFace ?? '' }),
     unsupported: second.unsupported || slenderness(work, at, 0, edge) > FREE_DIAMETERS,
   };
 }

@@ -6,7 +6,7 @@ import type { HoldingDraft } from './holding-draft.ts';
 import { gripAt } from './pins.ts';
 import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
-import { cutByDie } from './threading.ts';
+import { cutByDie, isSinglePoint } from './threading.ts';
 import { roomBehind, turnTool } from './tool-choice.ts';
 import {
   endWaste,
@@ -53,12 +53,15 @@ function stagesOf({ bench, work }: WayInput, layout: Layout): Stage[] | null {
     if (!land) return false;
     return slenderness(work, at - land.u0, land.u0, at) <= FREE_DIAMETERS;
   };
+  // A thread is turned with the taper behind it where it can be: it is cut when that is done, and should stand near the jaws.
+  const waits = (i: number): boolean =>
+    isSinglePoint(bench.lathe, work.lands, i) && threadedWith(work, i) !== i;
   let first = 0;
   while (first < count) {
     let last = -1;
     for (let j = first; j < count; j++) {
       const at = gripAfter(bench.bar, work, layout, j, turnTool(bench.lathe, 'left'));
-      if (holds(first, at)) last = j;
+      if (holds(first, at) && (j === first || !waits(j))) last = j;
     }
     if (last < 0) return null;
     stages.push({ first, last, at: gripAfter(bench.bar, work, layout, last, turnTool(bench.lathe, 'left')) });
@@ -122,7 +125,7 @@ function stageWay(input: WayInput, layout: Layout, stages: readonly Stage[]): Wa
   };
 }
 
-/** The land with which a thread is cut by die: itself, or a taper behind it, whose blank would spoil its last turns. */
+/** The land with which a thread is cut: itself, or a taper behind it, whose blank would spoil its last turns. */
 const threadedWith = ({ lands }: Work, i: number): number =>
   lands[i + 1]?.segment.form === 'taper' ? i + 1 : i;
 
@@ -140,6 +143,7 @@ function turnStage(
     turnOutside(draft, 0, isLast ? layout.hi : (work.lands[stage.last]?.u1 ?? layout.hi), {
       land: (i) => i >= stage.first && i <= stage.last,
       corner: (c) => done(c) >= stage.first && done(c) <= stage.last,
+      thread: (i) => threadedWith(work, i) >= stage.first && threadedWith(work, i) <= stage.last,
     }) ??
     (stage.first === 0
       ? cutCorners(

@@ -2,6 +2,7 @@ import type { SolvedChains } from '../chains/types.ts';
 import { pm } from '../lengths/length.ts';
 import { largestDiameter, solidOf } from '../outline/solid.ts';
 import type { Outline } from '../outline/types.ts';
+import { brokenWalls } from '../outline/walls.ts';
 import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
 import type { Pins } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
@@ -54,7 +55,8 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   const bare = solidOf(part, chains, lathe, null);
   if (!bare.ok) return { plan: null, outline: null, errors: [bare.problem], warnings: [] };
   const rough = withStubs(bare.value, part.stubs, lathe, null);
-  const beyond = beyondTools(rough, lathe);
+  const walls = brokenWalls(rough);
+  const beyond = walls.length ? walls : beyondTools(rough, lathe);
   if (beyond.length) return { plan: null, outline: null, errors: beyond, warnings: [] };
   const largest = largestDiameter(rough);
   const bars = barsFor(part, lathe, largest);

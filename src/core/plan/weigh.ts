@@ -3,14 +3,17 @@ import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
 import type { Pins } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
 import { chart } from './chart.ts';
+import { chartLinks } from './chart-links.ts';
 import { measuredFaces, sayMeasured } from './measured.ts';
 import { offLathe } from './off-lathe.ts';
 import { againstPins } from './pins.ts';
 import { stiffnessRows } from './rigidity.ts';
 import { scribeLines } from './scribe.ts';
+import { scribedLinks, scribedPlaces } from './scribed-places.ts';
 import type { Holding, Plan } from './types.ts';
 import { stubWarnings } from './stubs.ts';
 import { matchedApart, planWarnings } from './warnings.ts';
+import { whyUnheld } from './unheld.ts';
 import type { Refused, Way } from './way.ts';
 
 /** With what would have to be settled to ask for it. */
@@ -41,8 +44,12 @@ export function weigh(
   const cuts = way.drafts.flatMap((d) => d.cuts);
   const after = offLathe(outline, part, lathe);
   [...cuts, ...after].forEach((cut, i) => (cut.n = i + 1));
-  const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d) }));
-  const charted = chart(part, way.drafts, measured);
+  const links = chartLinks(way.drafts, measured);
+  const places = scribedPlaces(part, way.drafts);
+  const unheld = whyUnheld(way);
+  if (unheld !== null) return { name: way.name, why: unheld, pins: way.pins };
+  const holdings = way.drafts.map((d): Holding => ({ ...d.finished(), marks: scribeLines(d, places) }));
+  const charted = chart(part, way.drafts, [...links, ...scribedLinks(places)]);
   const stiffness = stiffnessRows(way.drafts);
   const plan: Plan = {
     stock: way.stock,

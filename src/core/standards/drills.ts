@@ -43,7 +43,11 @@ export const drills: readonly Drill[] = [...fractions, ...numbers, ...letters, .
  * A size that no listed drill of that unit has is written out with its unit (".2013 in", "5.03 mm").
  */
 export function drillName(d: Length, unit: Unit): string {
-  const same = drills.filter((drill) => drill.diameter === d);
+  const same: Drill[] = [];
+  for (const drill of drills) {
+    if (drill.diameter > d) break;
+    if (drill.diameter === d) same.push(drill);
+  }
   const own = same.find((drill) => (drill.series === 'metric') === (unit === 'mm')) ?? same[0];
   if (own) return own.name;
   if (unit === 'mm') return metricName(Number(toMm(d).toFixed(3)));

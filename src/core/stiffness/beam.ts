@@ -100,6 +100,27 @@ export function deflection(beam: Beam, load_mm: number, query_mm: number): numbe
   return Number.isNaN(out) ? Infinity : out;
 }
 
+/**
+ * What the work gives where it is pushed, mm/N: `deflection` with load and query at one place, to the last bit, but
+ * quicker, as it is asked some fifty times along every finishing pass of every way: sums up to the place serve for the
+ * place itself and for every support beyond it, and a support gives there what the place gives at the support.
+ */
+export function yieldAt(beam: Beam, place_mm: number): number {
+  const { steps, pins, inverse, tilts } = beam;
+  const z = within(beam, place_mm);
+  const { a0, a1, a2 } = sumsTo(steps, z);
+  let out = freely(z, z, a0, a1, a2);
+  const sides: number[] = [];
+  for (const pin of pins) sides.push(pin < z ? free(steps, pin, z) : freely(pin, z, a0, a1, a2));
+  if (tilts) sides.push(z);
+  for (let i = 0; i < inverse.length; i++) {
+    const force = dot(inverse[i] ?? [], sides);
+    if (i < pins.length) out -= (sides[i] ?? 0) * force;
+    else out += force * z;
+  }
+  return Number.isNaN(out) ? Infinity : out;
+}
+
 /** Forces in the steady and in the centre (in order along the bar) under a unit load; then, on a centre, the tilt at the start. */
 export function pinForces(beam: Beam, load_mm: number): readonly number[] {
   const { steps, pins, tilts, inverse } = beam;
@@ -120,25 +141,37 @@ function dot(a: readonly number[], b: readonly number[]): number {
 
 const within = (beam: Beam, z: number): number => Math.min(Math.max(z, 0), beam.length_mm);
 
-/**
- * Clamped at z 0 and otherwise free: ∫ (a − s)(x − s) / EI ds from 0 to the nearer of load and query.
- */
+/** Clamped at z 0 and otherwise free: ∫ (a − s)(x − s) / EI ds from 0 to the nearer of load and query. */
 function free(steps: readonly Step[], x: number, a: number): number {
-  const m = Math.min(x, a);
+  const { a0, a1, a2 } = sumsTo(steps, Math.min(x, a));
+  return freely(x, a, a0, a1, a2);
+}
+
+/** The same integral from its three sums. */
+const freely = (x: number, a: number, a0: number, a1: number, a2: number): number =>
+  a * x * a0 - (a + x) * a1 + a2;
+
+type Sums = Pick<Step, 'a0' | 'a1' | 'a2'>;
+const NOTHING: Sums = { a0: 0, a1: 0, a2: 0 };
+
+/** Sums of 1/EI, s/EI and s²/EI from 0 to m. */
+function sumsTo(steps: readonly Step[], m: number): Sums {
   // The first step that reaches to m.
-  let [i, last] = [0, steps.length - 1];
+  let i = 0;
+  let last = steps.length - 1;
   while (i < last) {
     const middle = (i + last) >> 1;
     if ((steps[middle]?.z1 ?? m) < m) i = middle + 1;
     else last = middle;
   }
   const step = steps[i];
-  if (!step || m <= 0) return 0;
+  if (!step || m <= 0) return NOTHING;
   const { z0, flex } = step;
-  const a0 = step.a0 + flex * (m - z0);
-  const a1 = step.a1 + (flex * (m * m - z0 * z0)) / 2;
-  const a2 = step.a2 + (flex * (m * m * m - z0 * z0 * z0)) / 3;
-  return a * x * a0 - (a + x) * a1 + a2;
+  return {
+    a0: step.a0 + flex * (m - z0),
+    a1: step.a1 + (flex * (m * m - z0 * z0)) / 2,
+    a2: step.a2 + (flex * (m * m * m - z0 * z0 * z0)) / 3,
+  };
 }
 
 /** Every pin stands still: Σ F R − tilt · z = free deflection there; and a start on a centre carries no moment. */

@@ -1,4 +1,4 @@
-import { beamOf, deflection, shearShare, withSteady } from './beam.ts';
+import { beamOf, shearShare, withSteady, yieldAt } from './beam.ts';
 import type { BeamPiece, BeamSupport } from './beam.ts';
 
 /** A finishing pass over a segment: the bar as it stands, how it is held, and how hard the tool pushes. */
@@ -65,13 +65,11 @@ export function segmentError(pass: Pass): number {
 function underTool({ pieces, support, youngs_MPa }: Pass): (z: number) => number {
   const behind = support.travellingBehind_mm ?? null;
   const beam = beamOf(pieces, support, youngs_MPa);
-  if (behind === null || support.steadyAt_mm !== null) return (z) => deflection(beam, z, z);
+  if (behind === null || support.steadyAt_mm !== null) return (z) => yieldAt(beam, z);
   const end = pieces.at(-1)?.z1_mm ?? 0;
   // Behind the tool is toward the free end, where it came from; over the end there is nothing to bear on.
   return (z) =>
-    z + behind >= end
-      ? deflection(beam, z, z)
-      : deflection(withSteady(beam, support.centre, z + behind), z, z);
+    z + behind >= end ? yieldAt(beam, z) : yieldAt(withSteady(beam, support.centre, z + behind), z);
 }
 
 /** Largest (sign 1) or smallest value between two places: samples, then the neighbourhood of the best by golden section. */
@@ -82,21 +80,28 @@ function extreme(
   samples: readonly number[],
   sign: 1 | -1,
 ): number {
-  let [at, best] = [0, samples[0] ?? 0];
-  samples.forEach((value, i) => {
-    if (sign * value > sign * best) [at, best] = [i, value];
-  });
+  let at = 0;
+  for (let i = 1; i < samples.length; i++) if (sign * (samples[i] ?? 0) > sign * (samples[at] ?? 0)) at = i;
+  const best = samples[at] ?? 0;
   const step = (to - from) / SAMPLES;
-  let [a, b] = [from + Math.max(0, at - 1) * step, from + Math.min(SAMPLES, at + 1) * step];
-  let [l, r] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)];
-  let [atL, atR] = [of(l), of(r)];
+  let a = from + Math.max(0, at - 1) * step;
+  let b = from + Math.min(SAMPLES, at + 1) * step;
+  let l = b - GOLDEN * (b - a);
+  let r = a + GOLDEN * (b - a);
+  let atL = of(l);
+  let atR = of(r);
   for (let i = 0; i < REFINEMENTS; i++) {
+    // No swapping by lists in here: it is asked some thousand times before the browser has compiled it.
     if (sign * atL < sign * atR) {
-      [a, l, atL] = [l, r, atR];
+      a = l;
+      l = r;
+      atL = atR;
       r = a + GOLDEN * (b - a);
       atR = of(r);
     } else {
-      [b, r, atR] = [r, l, atL];
+      b = r;
+      r = l;
+      atR = atL;
       l = b - GOLDEN * (b - a);
       atL = of(l);
     }

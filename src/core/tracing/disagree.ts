@@ -1,17 +1,19 @@
 import { explainMisread, inStyleOf, likelyValues } from '../chains/misread.ts';
 import { fromMm, toMm, type Length, type Unit } from '../lengths/length.ts';
 import { writeDecimal } from '../lengths/write.ts';
-import type { ResolvedPart, ResolvedSize } from '../part/resolved.ts';
+import type { ResolvedPart, ResolvedSegment, ResolvedSize } from '../part/resolved.ts';
 import type { Part } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
-import { readScan } from './scan.ts';
+import { onDrawing } from './place.ts';
+import { readScan, type Scan, type TallTrace, type Trace } from './scan.ts';
 import { scaledDiameter, scaledLength, tallTracesOf, tracesOf, type Scaled } from './trace.ts';
 
 /**
  * What the traced picture has to say about the sizes, as warnings: `scan-unreadable` where the picture cannot be shown,
  * and `scan-disagrees` for each length, bracketed ones too, that is written otherwise than it measures in the picture,
- * by more than the tracing can be off; so for each plain diameter of a land that was traced as tall as it is. Only lengths
- * between two traced places are looked at. What is scaled is never used as a size.
+ * by more than the tracing can be off; so for each plain diameter of a land that was traced as tall as it is, for the
+ * outside of a thread, and for the end of a taper where its outline was pointed at. Only lengths between two traced
+ * places are looked at. What is scaled is never used as a size.
  */
 export function scanProblems(
   part: Part,
@@ -30,15 +32,49 @@ export function scanProblems(
     }),
     ...tallTracesOf(part, scan).flatMap((trace) => {
       const land = segments.find(({ id }) => id === trace.segment);
-      const diameter = land?.form === 'cylinder' ? land.diameter : null;
+      const outline = land ? outlineAt(scan, land, trace, traces) : null;
       const scaled = scaledDiameter(scan, trace);
-      if (!diameter || !scaled) return [];
-      return disagreement(trace.segment, diameter, scaled, unit) ?? [];
+      if (!outline || !scaled) return [];
+      const { written, slack } = outline;
+      const within = scaled.within + slack;
+      return disagreement(trace.segment, written, { ...scaled, within }, unit) ?? [];
     }),
   ];
 }
 
-function disagreement(id: string, size: ResolvedSize, scaled: Scaled, unit: Unit): Problem | null {
+/** A size with all that tells how it may have been misread, or the outside of a thread, which a table says. */
+type Written = ResolvedSize | Pick<ResolvedSize, 'nominal' | 'text'>;
+
+/**
+ * What is written of the outline where it was pointed at, and what a pick along a slope can be off, mm; null where
+ * nothing is written, or a taper was pointed at elsewhere than at one of its ends.
+ */
+function outlineAt(
+  scan: Scan,
+  land: ResolvedSegment,
+  trace: TallTrace,
+  traces: ReadonlyMap<string, Trace>,
+): { written: Written; slack: number } | null {
+  if (land.form === 'cylinder') return land.diameter && { written: land.diameter, slack: 0 };
+  if (land.form === 'thread') {
+    const { thread } = land;
+    return thread && { written: { nominal: thread.nominal, text: thread.designation }, slack: 0 };
+  }
+  const [left, right] = [traces.get(land.left), traces.get(land.right)];
+  const { start, end } = land;
+  if (!left || !right) return null;
+  const along = ({ at }: Pick<Trace, 'at'>) => onDrawing(scan, at).x;
+  const off = (side: Trace) => (side.within + trace.within) / scan.scale;
+  const [atLeft, atRight] = [left, right].map((side) => Math.abs(along(side) - along(trace)) <= off(side));
+  const written = atLeft ? start : end;
+  // A taper no longer than the picks are off has no end that could be told from the other.
+  if (atLeft === atRight || !written) return null;
+  const rise = start && end ? Math.abs(toMm(start.nominal) - toMm(end.nominal)) : 0;
+  const slope = rise / Math.abs(along(right) - along(left));
+  return { written, slack: slope * off(atLeft ? left : right) };
+}
+
+function disagreement(id: string, size: Written, scaled: Scaled, unit: Unit): Problem | null {
   const written = toMm(size.nominal);
   if (Math.abs(written - scaled.mm) <= scaled.within) return null;
   const measures = `${figures(scaled.mm, unit)} ± ${figures(scaled.within, unit)} ${unit}`;
@@ -46,7 +82,7 @@ function disagreement(id: string, size: ResolvedSize, scaled: Scaled, unit: Unit
   return {
     code: 'scan-disagrees',
     where: id,
-    say: `${say}${hint(size, scaled)}`,
+    say: `${say}${'limitsFrom' in size ? hint(size, scaled) : ''}`,
     facts: { length: id, written_mm: written, scaled_mm: scaled.mm, within_mm: scaled.within },
   };
 }

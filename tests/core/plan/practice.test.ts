@@ -8,12 +8,16 @@ import { report } from '../../../src/core/report.ts';
 import { shapes } from './shapes.ts';
 
 /** Common practice, no source, where nothing else is said: what a turner does and does not do. */
-type Land = { d: string; l: string; tol?: string; role?: string } | { start: string; end: string; l: string };
+type Land =
+  | { d: string; l: string; tol?: string; role?: string }
+  | { start: string; end: string; l: string }
+  | { thread: string; l: string };
 function planOf(lands: readonly Land[], lathe: Lathe = metricLathe, extra: object = {}): Plan {
   const faces = Array.from({ length: lands.length + 1 }, (_, i) => String.fromCharCode(65 + i));
   const segments = lands.map((land, i) => {
     const id = `s${i + 1}`;
     if ('start' in land) return { id, form: 'taper', start: land.start, end: land.end };
+    if ('thread' in land) return { id, form: 'thread', thread: land.thread };
     const diameter = land.tol ? { size: land.d, tol: land.tol } : land.d;
     return { id, form: 'cylinder', diameter, ...(land.role ? { role: land.role } : {}) };
   });
@@ -208,4 +212,44 @@ test('a short blank for between centres stands out no farther than leaves a whol
     expect(grips?.z0_mm).toBeGreaterThanOrEqual(from);
     expect(grips?.z1_mm).toBeLessThanOrEqual(to);
   }
+});
+
+// 0.5 is left on each: 20.504 and 20.508 are both shown as 20.51 by a readout that counts hundredths and rounds up.
+test('two lands microns apart are roughed in one step where the readout shows them alike', () => {
+  const roughed = (d: string) =>
+    cutsOf(
+      planOf(
+        [
+          { d, l: '20' },
+          { d: '20.008', l: '20' },
+          { d: '24', l: '20' },
+        ],
+        metricLathe,
+        {
+          pins: { way: 'bar', first: 'A', centre: false },
+        },
+      ),
+    ).flatMap((c) => (c.kind === 'rough' ? c.readings.filter((r) => r.axis === 'X').map((r) => r.text) : []));
+  expect(roughed('20.004')).toEqual(['24.50', '20.51']);
+  expect(roughed('19.998')).toEqual(['24.50', '20.51', '20.50']);
+});
+
+/** Common practice, no source: the blank of a taper still stands as a wall at the end of the thread. */
+test('in stages, a thread that is cut with a single point waits for the taper behind it', () => {
+  const threading: Lathe = { ...metricLathe, tools: [...metricLathe.tools, { id: 'T9', kind: 'thread' }] };
+  const lands = [
+    { d: '16', l: '40' },
+    { thread: 'M8', l: '20' },
+    { start: '8', end: '12', l: '24' },
+    { d: '14', l: '40' },
+  ];
+  const plan = planOf(lands, threading, { pins: { way: 'stages', first: 'A' } });
+  const at = (kind: Cut['kind']) =>
+    plan.holdings.flatMap((h) =>
+      h.cuts.filter((c) => c.kind === kind).map((c) => ({ id: h.id, n: c.n, tool: c.tool })),
+    );
+  const [taper, thread] = [at('taper')[0], at('thread')[0]];
+  expect(thread?.tool).toBe('T9');
+  expect(thread?.id).toBe(taper?.id);
+  expect(thread?.n).toBeGreaterThan(taper?.n ?? Infinity);
 });

@@ -56,7 +56,7 @@ export const spoils: readonly (readonly [name: string, codes: string, spoil: Spo
   ['a steady that is not at hand', 'support-not-at-hand', (p) => done(Object.assign(holding(p, 'H2'), { support: ['travelling-steady'] }))],
   ['a step that puts up nothing', 'support-not-at-hand support-idle', (p) => ahead(p, numbered(p, 20), cut(0, 'support', [0, 0]))],
   ['a centre taken away that is not there', 'support-idle', (p) => ahead(p, numbered(p, 17), cut(0, 'support', [0, 0], { support: [] }))],
-  ['a fit tried behind what is thicker', 'prove-blocked', (p) => ahead(p, numbered(p, 20), cut(0, 'prove', [10, 10], { segment: 's1', d: 10 }))],
+  ['a fit tried behind what is thicker, in the collet', 'prove-blocked touch-gripped', (p) => ahead(p, numbered(p, 20), cut(0, 'prove', [10, 10], { segment: 's1', d: 10 }))],
   ['a fit tried with the centre up', 'prove-blocked no-centre-hole', (p) => ahead(p, numbered(p, 13), cut(0, 'support', [0, 0], { support: ['centre'] }), cut(0, 'prove', [10, 10], { segment: 's1', d: 10 }), cut(0, 'support', [0, 0], { support: [] }))],
   ['a steady without a place', 'steady-nowhere', (p) => done(Object.assign(holding(p, 'H2'), { support: ['steady'] }))],
   ['a die run over the steady', 'die-past-steady cut-under-steady', (p) => ahead(p, numbered(p, 20), cut(0, 'support', [40, 40], { support: ['steady'] }), cut(0, 'thread', [20, 50], { segment: 's2', d: 14, hand_turned: true }), cut(0, 'support', [40, 40], { support: [] }))],
@@ -179,6 +179,13 @@ export const spoils: readonly (readonly [name: string, codes: string, spoil: Spo
   ['a line for a cut of another holding', 'mark-before', (p) => done(Object.assign(holding(p, 'H1').marks[0] ?? {}, { before: 20 }))],
   ['a line on what was parted off', 'mark-on-air', (p) => { holding(p, 'H2').marks.push({ station: 'P', z_mm: 60, reading_mm: 10, text: '10.00', rule_text: null, from: 'C', before: 20, waste: 'none' }); return { outline: { ...pin, stations: new Map([...pin.stations, ['P', fromMm(60)]]) } }; }],
   ['a line that its own cut takes away', 'mark-lost', (p) => done(Object.assign(holding(p, 'H1').marks[0] ?? {}, { before: 5 }))],
+  ['a line under the grip', 'mark-gripped', (p) => scribed(p, 10)],
+  ['a line at the very edge of the grip', 'mark-gripped', (p) => scribed(p, 18)],
+  ['a line behind the grip', 'mark-gripped', (p) => scribed(p, 1)],
+  ['a line just out of the grip: nothing is wrong with it', '', (p) => scribed(p, 18.01)],
+  ['a line for off the lathe that a later cut takes away', 'mark-lost', (p) => scribed(p, 25, 'H1', 2)],
+  ['measuring in the collet', 'touch-gripped', (p) => ahead(p, numbered(p, 20), cut(0, 'measure', [10, 10], { segment: 's1', d: 10, readings: [{ axis: 'X', value_mm: 10, text: '10.00' }] }))],
+  ['measuring behind the collet', 'touch-gripped', (p) => ahead(p, numbered(p, 20), cut(0, 'measure', [1, 1], { segment: 's1', d: 10, readings: [{ axis: 'X', value_mm: 10, text: '10.00' }] }))],
   ['waste on the side that stays', 'mark-waste', (p) => done(Object.assign(holding(p, 'H1').marks[1] ?? {}, { waste: 'left' }))],
 
   ['a verdict of the chart against its figures', 'chart-verdict', (p) => done(Object.assign(p.chart[0] ?? {}, { ok: false }))],
@@ -186,6 +193,15 @@ export const spoils: readonly (readonly [name: string, codes: string, spoil: Spo
   ['a figure that is none', 'absurd-figure', (p) => done(numbered(p, 10).z1_mm = NaN)],
   ['a place beyond all lathes', 'absurd-figure', (p) => done(holding(p, 'H1').zero_z_mm = 1e300)],
 ];
+
+/** A line at a point of its own, in H2 unless said otherwise, read from the faced end of that holding. */
+function scribed(p: Plan, z_mm: number, id = 'H2', before = 20) {
+  const { z_sign, zero_z_mm, marks, datum } = holding(p, id);
+  const reading_mm = Math.round(z_sign * (z_mm - zero_z_mm) * 1000) / 1000;
+  const common = { rule_text: null, from: datum.station, before, waste: 'none' as const };
+  marks.push({ station: 'Q', z_mm, reading_mm, text: reading_mm.toFixed(2), ...common });
+  return { outline: { ...pin, stations: new Map([...pin.stations, ['Q', fromMm(z_mm)]]) } };
+}
 
 function T1() {
   return { tool: 'T1', rpm: 600 };

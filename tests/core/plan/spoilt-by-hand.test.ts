@@ -8,5 +8,5 @@ test('the plan made by hand replays clean', () => {
 });
 
 test.each(spoils)('%s', (_name, codes, spoil) => {
-  expect(caught(bench, spoil)).toEqual(codes.split(' ').sort());
+  expect(caught(bench, spoil)).toEqual(codes.split(' ').filter(Boolean).sort());
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { beamOf, deflection } from '../../../src/core/stiffness/beam.ts';
+import { beamOf, deflection, yieldAt } from '../../../src/core/stiffness/beam.ts';
 import type { BeamPiece, BeamSupport } from '../../../src/core/stiffness/beam.ts';
 
 const FREE: BeamSupport = { centre: false, steadyAt_mm: null };
@@ -49,6 +49,15 @@ describe('laws of an elastic bar', () => {
         const free = beamOf(pieces, FREE, 205_000);
         const [a, b] = [p * end(pieces), q * end(pieces)];
         near(deflection(beam, a, b), deflection(beam, b, a), deflection(free, end(pieces), end(pieces)));
+      }),
+    );
+  });
+
+  test('what gives under the tool is the deflection there under a load there, to the last bit', () => {
+    fc.assert(
+      fc.property(anyBar, anySupport, fraction, (pieces, held, at) => {
+        const beam = beamOf(pieces, supportOn(pieces, held), 205_000);
+        expect(yieldAt(beam, at * end(pieces))).toBe(deflection(beam, at * end(pieces), at * end(pieces)));
       }),
     );
   });

@@ -194,7 +194,6 @@ describe('a written diameter and the one that was traced', () => {
     ['disagree by more', '17.3', {}, ['s1']],
     ['disagree by more, the other way', '12.7', {}, ['s1']],
     ['are not compared where the land was sketched anew since', '51', { sketched: 16 }, []],
-    ['are not compared where the land became a thread', '', { form: 'thread', thread: 'M24' }, []],
   ])('%s: %s', (_name, diameter, over, where) => {
     expect(said(tall(diameter, over)).map((note) => [note.code, note.where])).toEqual(
       where.map((id) => ['scan-disagrees', id]),
@@ -211,5 +210,57 @@ describe('a written diameter and the one that was traced', () => {
     const { scan } = traced([]);
     const on = withTall(scan as Scan, 's1', { mm: 40, radius: 1, sketched: 2, within: 2 });
     expect(on.traced_tall).toBeUndefined();
+  });
+});
+
+// A metric thread is named after its outside diameter. Source: ISO 261. 5/8 in are 15.875 mm.
+describe('the outside of a thread and the one that was traced', () => {
+  test.each([
+    ['M16', []],
+    ['M16x1.5', []],
+    ['5/8-11 UNC', []],
+    ['M24', ['s1']],
+    ['M10', ['s1']],
+    ['3/8-16 UNC', ['s1']],
+  ])('%s in a picture that shows 15 mm', (thread, where) => {
+    const part = tall('15', { form: 'thread', thread, diameter: undefined });
+    expect(said(part).map((note) => note.where)).toEqual(where);
+  });
+});
+
+// By hand: s1 runs 40 mm from A, pointed at where it ends at B, 15 ± 2.225 mm. The pick along the axis is within 2 px at the
+// face and 2 px of its own, 1 mm at 4 to the mm; on a taper of 1 in 4, from 25 to 15 mm, that is another .25 mm.
+describe('the end of a taper that was pointed at', () => {
+  const taper = (start: string, end: string) => tall('', { form: 'taper', start, end, diameter: undefined });
+  test.each([
+    ['agrees', '25', '15', []],
+    ['agrees within the tracing error', '27.4', '17.4', []],
+    ['disagrees by more', '27.6', '17.6', ['s1']],
+    ['disagrees by more, the other way', '22.4', '12.4', ['s1']],
+    ['has turned round: the ends were taken for each other', '15', '25', ['s1']],
+  ])('%s: from %s to %s', (_name, start, end, where) => {
+    expect(said(taper(start, end)).map((note) => note.where)).toEqual(where);
+  });
+
+  test('swapped figures are named at that end', () => {
+    expect(said(taper('25', '51'))[0]?.say).toMatch(/^s1 is written 51, .* 15 with two figures swapped\.$/);
+  });
+
+  test('one that was pointed at between its ends, or whose ends are not traced, tells nothing', () => {
+    const part = taper('25', '51');
+    const [mark] = (part.scan as Scan).traced_tall ?? [];
+    if (!mark) throw new Error('nothing is marked');
+    const between = { ...mark, at: [180, 170] as const };
+    expect(said({ ...part, scan: { ...(part.scan as Scan), traced_tall: [between] } })).toEqual([]);
+    expect(said({ ...part, scan: { ...(part.scan as Scan), traced: [] } })).toEqual([]);
+  });
+
+  test('its other end is compared where that was pointed at', () => {
+    const part = taper('51', '25');
+    const [mark] = (part.scan as Scan).traced_tall ?? [];
+    if (!mark) throw new Error('nothing is marked');
+    const atStart = { ...mark, at: [100, 170] as const };
+    const notes = said({ ...part, scan: { ...(part.scan as Scan), traced_tall: [atStart] } });
+    expect(notes[0]?.say).toMatch(/^s1 is written 51,/);
   });
 });

@@ -1,7 +1,7 @@
 import type { Problem } from '../../problem.ts';
 import { isApart, removesMetal } from '../bar.ts';
 import { between } from '../profile.ts';
-import { sideBySide } from './compare.ts';
+import { differences, sideBySide } from './compare.ts';
 import { flaw } from './flaw.ts';
 import type { Scene, Step } from './scene.ts';
 
@@ -11,16 +11,19 @@ import type { Scene, Step } from './scene.ts';
  */
 const WITH_A_HOLE_READY = 6;
 const AT_MOST = 12;
+const AT_A_PLACE = new Set(['touch', 'measure', 'prove']);
 const PUSHES = new Set(['rough', 'finish', 'spring', 'taper', 'groove', 'undercut', 'fillet']);
 
 /**
  * Cuts that run into the holder, or where nothing holds the work. Codes: `cut-under-grip`, `cut-in-device` (inboard
- * of the grip), `cut-under-steady`, `cut-through` (the bar falls apart in turning, or a hole comes out of its side),
+ * of the grip), `touch-gripped` (a tool is touched off, a line scribed along the axis, a size measured or a mate tried on
+ * in the holder or behind it), `cut-under-steady`, `cut-through` (the bar falls apart in turning, or a hole comes out of its side),
  * `die-past-steady` (a die is run on from the free end over a steady),
  * `unsupported` (cutting far from the grip without a centre or a steady).
  */
 export function clearanceFlaws(scene: Scene): Problem[] {
   return scene.steps.flatMap((step) => {
+    if (AT_A_PLACE.has(step.cut.kind)) return touchFlaws(step);
     const works = removesMetal(step.cut) || step.cut.kind === 'thread';
     if (!works) return [];
     return [...holderFlaws(step), ...throughFlaws(step), ...supportFlaws(scene, step)];
@@ -58,11 +61,20 @@ function holderFlaws(step: Step): Problem[] {
   return out;
 }
 
+/** A measuring tool or a tool's point comes only to what stands out of the holder. */
+function touchFlaws({ held, where, z0, z1, cut }: Step): Problem[] {
+  const { grip, toHead } = held;
+  const inboard = grip && (toHead > 0 ? z1 > grip.z0 : z0 < grip.z1);
+  return inboard
+    ? [flaw('touch-gripped', where, `The ${cut.kind} of ${where} is inboard of the grip of ${held.where}.`)]
+    : [];
+}
+
 function throughFlaws({ cut, where, before, after, curve }: Step): Problem[] {
   if (!curve || cut.kind === 'part-off' || cut.kind === 'sever') return [];
   const apart = isApart(after) && !isApart(before);
   const open = sideBySide(between(after.outside, curve.z0, curve.z1), after.inside).some(
-    ({ a, b }) => (b.d0 > 0 || b.d1 > 0) && (a.d0 <= b.d0 || a.d1 <= b.d1),
+    (stretch) => (stretch.b.d0 > 0 || stretch.b.d1 > 0) && differences(stretch).some((wall) => wall <= 0),
   );
   return apart || open
     ? [flaw('cut-through', where, `${where} leaves no metal standing between hole and outside.`)]

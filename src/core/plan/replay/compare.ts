@@ -29,6 +29,15 @@ export function sideBySide(first: Profile, second: Profile): readonly Stretch[] 
   }
 }
 
+/** The most by which a stands over b (sign 1), or b over a (sign -1), on the diameter of a stretch, in pm; below 0 where it nowhere does. */
+export function most(sign: 1 | -1, { z0, z1, a, b }: Stretch): number {
+  const p = a.whole;
+  const q = b.whole;
+  if (p.d0 === p.d1 && q.d0 === q.d1) return sign * (p.d0 - q.d0);
+  const over = (z: Length): number => sign * (diameterOn(p, z) - diameterOn(q, z));
+  return Math.max(over(z0), over(nearest((z0 + z1) / 2)), over(z1));
+}
+
 /** a minus b on the diameter at the ends and the middle of a stretch, in pm. */
 export function differences({ z0, z1, a, b }: Stretch): readonly number[] {
   return [z0, nearest((z0 + z1) / 2), z1].map((z) => diameterOn(a.whole, z) - diameterOn(b.whole, z));

@@ -1,5 +1,5 @@
 import type { Problem } from '../../problem.ts';
-import { fromReport } from '../bar.ts';
+import { isPlace } from '../bar.ts';
 import type { Cut, Holding, Plan } from '../types.ts';
 import { flaw } from './flaw.ts';
 
@@ -39,6 +39,7 @@ function holdingFigures(h: Holding): Named {
 }
 
 function absurdCut(cut: Cut): Problem[] {
+  if (allUsable(cut)) return [];
   const readings = cut.readings.flatMap((r): Named => [
     ['reading', r.value_mm],
     ['other reading', r.other?.value_mm],
@@ -52,9 +53,19 @@ function absurdCut(cut: Cut): Problem[] {
   return absurd(`cut ${cut.n}`, [...own, ...readings]);
 }
 
+/** Asked of every cut of every way, so without a list of its figures: that is made where one of them is to be named. */
+function allUsable({ z0_mm, z1_mm, d0_mm, d1_mm, readings }: Cut): boolean {
+  if (!(isUsable(z0_mm) && isUsable(z1_mm) && isUsable(d0_mm) && isUsable(d1_mm))) return false;
+  for (const { value_mm, other } of readings)
+    if (!isUsable(value_mm) || !isUsable(other?.value_mm)) return false;
+  return true;
+}
+
+const isUsable = (mm: number | null | undefined): boolean => mm === null || mm === undefined || isPlace(mm);
+
 function absurd(where: string, figures: Named): Problem[] {
   return figures
-    .filter(([, mm]) => mm !== null && mm !== undefined && fromReport(mm) === null)
+    .filter(([, mm]) => !isUsable(mm))
     .map(([name, mm]) =>
       flaw('absurd-figure', where, `${name} is ${String(mm)}, which is no place on a lathe.`),
     );

@@ -1,9 +1,9 @@
 import { ZERO } from '../../lengths/length.ts';
 import type { Length } from '../../lengths/length.ts';
 import type { Problem } from '../../problem.ts';
-import { between, whole } from '../profile.ts';
+import { between, clip, whole } from '../profile.ts';
 import type { Curve, Profile } from '../profile.ts';
-import { differences, rounding, sideBySide } from './compare.ts';
+import { most, rounding, sideBySide } from './compare.ts';
 import { flaw, inMm } from './flaw.ts';
 import type { Scene, Step } from './scene.ts';
 
@@ -31,18 +31,16 @@ export function partFlaws(scene: Scene): Problem[] {
 function removed(step: Step, curve: Curve): readonly Span[] {
   const was: Profile = step.inside ? step.before.inside : step.before.outside;
   const sign = step.inside ? -1 : 1;
-  return sideBySide(was, [whole(curve)]).filter((s) => differences(s).some((d) => sign * d > 0));
+  return sideBySide(was, [whole(curve)]).filter((s) => most(sign, s) > 0);
 }
 
 function entersPart({ target, outline }: Scene, step: Step, curve: Curve, spans: readonly Span[]): boolean {
   if (step.cut.kind === 'centre-drill') return false;
-  const [wanted, sign] = step.inside
-    ? [between(target.inside, ZERO, outline.length), -1]
-    : [target.outside, 1];
-  return spans.some((span) =>
-    sideBySide(between([whole(curve)], span.z0, span.z1), wanted).some((s) =>
-      differences(s).some((d) => sign * d < -rounding(s.a, s.b)),
-    ),
+  const wanted = step.inside ? between(target.inside, ZERO, outline.length) : target.outside;
+  const below = step.inside ? 1 : -1;
+  const fresh = whole(curve);
+  return spans.some(({ z0, z1 }) =>
+    sideBySide([clip(fresh, z0, z1)], wanted).some((s) => most(below, s) > rounding(s.a, s.b)),
   );
 }
 
@@ -54,10 +52,9 @@ function allowanceFlaws(
 ): Problem[] {
   const { allowance } = lathe.cut;
   const out: Problem[] = [];
-  const thin = spans.some((span) =>
-    sideBySide(between([whole(curve)], span.z0, span.z1), target.outside).some(
-      (s) => s.b.d0 > 0 && differences(s).some((d) => d < allowance - 2),
-    ),
+  const fresh = whole(curve);
+  const thin = spans.some(({ z0, z1 }) =>
+    sideBySide([clip(fresh, z0, z1)], target.outside).some((s) => s.b.d0 > 0 && most(-1, s) > 2 - allowance),
   );
   if (thin)
     out.push(

@@ -1,3 +1,4 @@
+import { pm } from '../../lengths/length.ts';
 import type { Problem } from '../../problem.ts';
 import { diametersAt } from '../profile.ts';
 import type { Mark } from '../types.ts';
@@ -10,7 +11,8 @@ import type { Held, Scene, Step } from './scene.ts';
  * Scribe lines. Codes: `mark-station` (the station does not lie there), `mark-reading`, `mark-text`, `mark-from`
  * (what the rule stands against does not exist), `mark-rule` (the rule's mark is not the nearest 1/64 in or 0.5 mm),
  * `mark-before` (no such cut in this holding), `mark-on-air` (no metal to scribe), `mark-lost` (the cut it is
- * scribed for takes it away), `mark-waste` (the side said to be waste is not).
+ * scribed for takes it away; a line that bounds no waste is for off the lathe, so that no later cut may either),
+ * `mark-waste` (the side said to be waste is not), `mark-gripped` (it is in the holder, or behind the grip).
  */
 export function markFlaws(scene: Scene): Problem[] {
   return scene.held.flatMap((held) =>
@@ -18,6 +20,7 @@ export function markFlaws(scene: Scene): Problem[] {
       ...placeFlaws(scene, held, mark),
       ...ruleFlaws(scene, held, mark),
       ...timeFlaws(scene, held, mark),
+      ...gripFlaws(held, mark),
     ]),
   );
 }
@@ -67,7 +70,7 @@ function ruleFlaws({ outline, lathe }: Scene, { where }: Held, mark: Mark): Prob
       ];
 }
 
-function timeFlaws({ target }: Scene, held: Held, mark: Mark): Problem[] {
+function timeFlaws({ target, steps }: Scene, held: Held, mark: Mark): Problem[] {
   const step = held.steps.find((s) => s.cut.n === mark.before);
   const { where } = held;
   if (!step)
@@ -77,8 +80,10 @@ function timeFlaws({ target }: Scene, held: Held, mark: Mark): Problem[] {
   const out: Problem[] = [];
   if (!left && !right)
     return [flaw('mark-on-air', where, `Ahead of cut ${mark.before} no metal stands at ${mark.station}.`)];
-  if (losesLine(step, z))
-    out.push(flaw('mark-lost', where, `Cut ${mark.before} takes the line ${mark.station} away.`));
+  // A line that bounds no waste is wanted when the work is out of the lathe.
+  const later = mark.waste === 'none' ? steps.filter((s) => s.cut.n > mark.before) : [];
+  const loser = losesLine(step, z) ? step : later.find((s) => losesLine(s, z) && thinner(s, z));
+  if (loser) out.push(flaw('mark-lost', where, `Cut ${loser.cut.n} takes the line ${mark.station} away.`));
   if (mark.waste === 'none') return out;
   const stands = mark.waste === 'left' ? left : right;
   const wanted = diametersAt(target.outside, z)[mark.waste === 'left' ? 0 : 1] ?? 0;
@@ -91,6 +96,26 @@ function timeFlaws({ target }: Scene, held: Held, mark: Mark): Problem[] {
       ),
     );
   return out;
+}
+
+const thinner = ({ before, after }: Step, z: number): boolean => {
+  const most = (d: readonly (number | null)[]): number => Math.max(...d.map((side) => side ?? 0));
+  return most(diametersAt(after.outside, pm(z))) < most(diametersAt(before.outside, pm(z)));
+};
+
+/** No scriber comes to what is in the jaws, the collet or the dog, nor to what is behind them, nor to the very edge. */
+function gripFlaws({ grip, toHead, where, holding }: Held, mark: Mark): Problem[] {
+  if (!grip) return [];
+  const beyondEdge = toHead > 0 ? at(mark.z_mm) - grip.z0 : grip.z1 - at(mark.z_mm);
+  return beyondEdge < 0
+    ? []
+    : [
+        flaw(
+          'mark-gripped',
+          where,
+          `${where} scribes ${mark.station} ${inMm(beyondEdge)} inboard of the edge of the ${holding.device === 'centres' ? 'dog' : holding.device}.`,
+        ),
+      ];
 }
 
 function losesLine({ curve, inside }: Step, z: number): boolean {

@@ -3,7 +3,7 @@ import type { Length } from '../../lengths/length.ts';
 import type { Problem } from '../../problem.ts';
 import { isApart } from '../bar.ts';
 import { between } from '../profile.ts';
-import { differences, rounding, sideBySide } from './compare.ts';
+import { differences, most, rounding, sideBySide } from './compare.ts';
 import { flaw, inMm } from './flaw.ts';
 import type { Scene } from './scene.ts';
 
@@ -49,8 +49,8 @@ const nameAt = (segments: Scene['outline']['segments'], z: Length): string =>
 
 function holeFlaws({ insideWithoutCentres, target, outline }: Scene): Problem[] {
   const drawn = between(target.inside, ZERO, outline.length);
-  const off = sideBySide(insideWithoutCentres, drawn).filter((s) =>
-    differences(s).some((d) => Math.abs(d) > rounding(s.a, s.b)),
+  const off = sideBySide(insideWithoutCentres, drawn).filter(
+    (s) => Math.max(most(1, s), most(-1, s)) > rounding(s.a, s.b),
   );
   const first = off[0];
   return first

@@ -1,8 +1,8 @@
 import { ZERO, pm } from '../../lengths/length.ts';
 import type { Length } from '../../lengths/length.ts';
 import type { Outline } from '../../outline/types.ts';
-import type { ResolvedLathe } from '../../part/resolved.ts';
-import { afterCut, bodyAt, cutCurve, cutsInside, fromReport, isApart, startBar } from '../bar.ts';
+import type { ResolvedLathe, ResolvedTool } from '../../part/resolved.ts';
+import { afterCurve, bodyAt, cutCurve, cutsInside, fromReport, isApart, startBar } from '../bar.ts';
 import type { Bar } from '../bar.ts';
 import { between, raise } from '../profile.ts';
 import type { Curve, Profile } from '../profile.ts';
@@ -52,6 +52,8 @@ export type Scene = {
   readonly plan: Plan;
   readonly outline: Outline;
   readonly lathe: ResolvedLathe;
+  /** The lathe's tools by their names, of which no two are alike. */
+  readonly tools: ReadonlyMap<string, ResolvedTool>;
   readonly target: Target;
   readonly held: readonly Held[];
   readonly steps: readonly Step[];
@@ -84,6 +86,7 @@ export function sceneOf(plan: Plan, outline: Outline, lathe: ResolvedLathe): Sce
     plan,
     outline,
     lathe,
+    tools: new Map(lathe.tools.map((t) => [t.id, t])),
     target: targetOf(outline),
     held,
     steps: held.flatMap((h) => h.steps),
@@ -111,28 +114,25 @@ function play(holding: Holding, start: State): [Held, State] {
   };
   let state = start;
   const steps = holding.cuts.map((cut): Step => {
-    const next = stateAfter(state, cut, frame.free);
+    const curve = cutCurve(cut);
+    const next = stateAfter(state, cut, curve, frame.free);
     if (cut.kind === 'support') {
       support = cut.support ?? support;
       steadyAt = support.includes('steady') ? at(cut.z0_mm) : null;
     }
     const before = state;
     state = next;
-    const [z0, z1] = [at(Math.min(cut.z0_mm, cut.z1_mm)), at(Math.max(cut.z0_mm, cut.z1_mm))];
-    const where = `cut ${cut.n}`;
-    const inside = cutsInside(cut);
-    const { mouths } = before;
-    const bars = { before: before.bar, after: next.bar };
     return {
       cut,
-      where,
+      where: `cut ${cut.n}`,
       held: frame,
-      z0,
-      z1,
-      curve: cutCurve(cut),
-      inside,
-      ...bars,
-      mouths,
+      z0: at(Math.min(cut.z0_mm, cut.z1_mm)),
+      z1: at(Math.max(cut.z0_mm, cut.z1_mm)),
+      curve,
+      inside: cutsInside(cut),
+      before: before.bar,
+      after: next.bar,
+      mouths: before.mouths,
       support,
       steadyAt,
     };
@@ -140,19 +140,17 @@ function play(holding: Holding, start: State): [Held, State] {
   return [{ ...frame, steps }, takenOut(state, frame.free)];
 }
 
-function stateAfter(state: State, cut: Cut, free: Side): State {
-  const bar = afterCut(state.bar, cut);
+function stateAfter(state: State, cut: Cut, curve: Curve | null, free: Side): State {
+  const bar = afterCurve(state.bar, cut, curve);
   const mouth = mouthAfter(state, bar, cut, free);
   if (bar === state.bar && mouth === state.mouths[free]) return state;
-  return { bar, plain: plainAfter(state, bar, cut), mouths: { ...state.mouths, [free]: mouth } };
+  return { bar, plain: plainAfter(state, bar, cut, curve), mouths: { ...state.mouths, [free]: mouth } };
 }
 
 /** The holes without centre holes: they are the bar's own until one is drilled. */
-function plainAfter({ bar: before, plain }: State, bar: Bar, cut: Cut): Profile {
-  const inside = cutsInside(cut);
+function plainAfter({ bar: before, plain }: State, bar: Bar, cut: Cut, curve: Curve | null): Profile {
   if (plain === before.inside && cut.kind !== 'centre-drill') return bar.inside;
-  const curve = inside && cut.kind !== 'centre-drill' ? cutCurve(cut) : null;
-  if (curve) return raise(plain, curve);
+  if (curve && cutsInside(cut) && cut.kind !== 'centre-drill') return raise(plain, curve);
   return bar.z0 === before.z0 && bar.z1 === before.z1 ? plain : between(plain, bar.z0, bar.z1);
 }
 

@@ -33,16 +33,15 @@ const MAY: Partial<
  * `bore-tool` (too thick for the hole, or too short).
  */
 export function toolFlaws(scene: Scene): Problem[] {
-  const tools = new Map(scene.lathe.tools.map((t) => [t.id, t]));
   return scene.held.flatMap((held) => [
-    ...held.steps.flatMap((s) => useFlaws(scene, s, tools)),
+    ...held.steps.flatMap((s) => useFlaws(scene, s)),
     ...touchFlaws(held),
   ]);
 }
 
-function useFlaws(scene: Scene, step: Step, tools: ReadonlyMap<string, ResolvedTool>): Problem[] {
+function useFlaws(scene: Scene, step: Step): Problem[] {
   const { cut, where } = step;
-  const tool = cut.tool === null ? null : tools.get(cut.tool);
+  const tool = cut.tool === null ? null : scene.tools.get(cut.tool);
   if (tool === undefined)
     return [flaw('no-such-tool', where, `The lathe has no tool ${String(cut.tool)}, which ${where} wants.`)];
   const may = MAY[cut.kind];
@@ -148,4 +147,4 @@ function boreFlaws(step: Step, tool: Extract<ResolvedTool, { kind: 'bore' }>): P
 
 /** The tool of a cut, null where it has none or the lathe knows none of that name. */
 export const toolOf = (scene: Scene, cut: Cut): ResolvedTool | null =>
-  scene.lathe.tools.find((t) => t.id === cut.tool) ?? null;
+  cut.tool === null ? null : (scene.tools.get(cut.tool) ?? null);
