@@ -21,3 +21,13 @@ export function kindsOf(part: Part): Map<string, ChoiceKind> {
     ...all('crossing', ids(part.crossings)),
   ]);
 }
+
+/** The first thing that a step put into a part, to be chosen next: a feature before its points, a segment before its faces. */
+export function addedBy(before: Part, after: Part): Choice | null {
+  const had = kindsOf(before);
+  const fresh = [...kindsOf(after)]
+    .filter(([id]) => !had.has(id))
+    .map(([id, kind]): Choice => ({ kind, id }));
+  const order: readonly Choice['kind'][] = ['crossing', 'hole', 'edge', 'segment', 'length', 'station'];
+  return order.flatMap((kind) => fresh.filter((c) => c.kind === kind))[0] ?? null;
+}

@@ -6,7 +6,7 @@ import { applyAll, type Transaction } from '../core/part/edit.ts';
 import { addPoint } from '../core/part/feature-commands.ts';
 import { setForm } from '../core/part/segment-commands.ts';
 import type { Part, Segment } from '../core/part/types.ts';
-import { kindsOf, type Choice } from './choice.ts';
+import type { Choice } from './choice.ts';
 import type { Ground } from './drawing.ts';
 import { inTurn } from './edits.ts';
 import { crossingKinds, edgeKinds, holeKinds, type Kind } from './feature-kinds.ts';
@@ -146,14 +146,4 @@ function withPoints(part: Part, at: readonly number[], name: string): Transactio
     return kinds.find((kind) => kind.name === name)?.add(now) ?? { edits: [], did: '' };
   };
   return inTurn(part, `${name[0]?.toUpperCase()}${name.slice(1)} added`, [...commands, cross]);
-}
-
-/** The first thing that a step put into a part, to be chosen next: a feature before its points, a segment before its faces. */
-export function addedBy(before: Part, after: Part): Choice | null {
-  const had = kindsOf(before);
-  const fresh = [...kindsOf(after)]
-    .filter(([id]) => !had.has(id))
-    .map(([id, kind]): Choice => ({ kind, id }));
-  const order: readonly Choice['kind'][] = ['crossing', 'hole', 'edge', 'segment', 'length', 'station'];
-  return order.flatMap((kind) => fresh.filter((c) => c.kind === kind))[0] ?? null;
 }

@@ -5,7 +5,6 @@ import type { BoardProps, Tool } from './board-props.ts';
 import type { BoardStage, Shown } from './board-stage.ts';
 import { sameChoice, type Choice } from './choice.ts';
 import { Chosen } from './chosen.svelte.ts';
-import { deedsFor } from './deeds.ts';
 import { drawingOf } from './drawing.ts';
 import { fieldSpot } from './field-spot.ts';
 import { showsKind } from './fit.ts';
@@ -76,10 +75,6 @@ export class Desk {
   readonly drawing = $derived.by(() => {
     const { part, report, unit } = this.given();
     return drawingOf(part, report, unit, this.how);
-  });
-  readonly deeds = $derived.by(() => {
-    const { chosen } = this.given();
-    return this.chosen.also.length > 0 ? [] : deedsFor(this.drawing, chosen, this.clickedMm);
   });
   readonly pulled = $derived.by(() => [...this.pulledBy, ...this.typing.ends]);
   // Hatching keeps about its distance on the screen; by powers of two, so that most zooms keep the lines.

@@ -1,3 +1,5 @@
+import first from '../../static/examples/blower-shaft.json?raw';
+
 /** The examples that come with the app, by their file under `examples/`; the first is what opens first. */
 export const examples = [
   { file: 'blower-shaft.json', name: 'Forge-blower shaft: finished' },
@@ -7,6 +9,9 @@ export const examples = [
 ] as const;
 
 export type Example = (typeof examples)[number];
+
+/** The text of the first example. It comes with the program: on a first visit a person waits for nothing else. */
+export const firstExample = first;
 
 /** The text of an example, from where the app itself came. Rejects where it cannot be had. */
 export async function fetchExample(file: string): Promise<string> {

@@ -3,7 +3,7 @@ import { drawingOf } from '../bench/drawing.ts';
 import { readProgress, type Progress } from '../bench/progress.ts';
 import { stepsOf } from '../bench/steps.ts';
 import { freshStackView, type StackView } from './check/stack-ends.ts';
-import { examples, fetchExample } from './examples.ts';
+import { examples, fetchExample, firstExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import { keptWith, ownName } from './lathe/kept-lathes.ts';
 import type { PlaceId } from './places.ts';
@@ -131,10 +131,8 @@ export class Shop {
    */
   async begin(onlaid: () => void = () => undefined): Promise<void> {
     const opening = this.keeper.openLast();
-    const example = fetchExample(examples[0].file);
-    example.catch(() => undefined); // said where it is wanted
     if (!this.settings.visited) {
-      await this.#firstExample(example);
+      this.#firstExample();
       this.laid = true;
       onlaid();
     }
@@ -143,7 +141,7 @@ export class Shop {
       await this.putBack(entry.work);
       await this.shelf.arrived(entry);
     } else {
-      if (!this.laid) await this.#firstExample(example);
+      if (!this.laid) this.#firstExample();
       this.shelf.begin();
       this.inStep.begin(this.keeper.card.id);
       if (this.keeper.lostLast)
@@ -370,12 +368,10 @@ export class Shop {
     return read.ok ? read.value : firstLathe;
   }
 
-  async #firstExample(text: Promise<string>): Promise<void> {
-    await this.#orSay(async () => {
-      const read = readPart(await text, examples[0].file);
-      if (read.ok) this.document.resume(this.pictures.taken(read.value), { steps: [], position: 0 });
-      else this.say(read.problem.say, true);
-    });
+  #firstExample(): void {
+    const read = readPart(firstExample, examples[0].file);
+    if (read.ok) this.document.resume(this.pictures.taken(read.value), { steps: [], position: 0 });
+    else this.say(read.problem.say, true);
   }
 
   /** Does what may fail outside the app (files, fetching) and says the failure in one line. */
