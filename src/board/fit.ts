@@ -33,6 +33,9 @@ const EMPTY = 150;
 const LEAST = 0.55;
 const WIDE = 500;
 
+/** From one scale that is tried to the next. */
+const STEP = 0.93;
+
 /** Diameters go to the sides, and what is written stands apart, while that makes the drawing no smaller than this. */
 const COST = 0.82;
 
@@ -49,10 +52,12 @@ export function fitted(drawing: Drawing, window: Size, measure: Measure): Fit {
   const largest = Math.min(across / places.extent, Math.max(window.height - 40, 20) / (2 * tall));
   const least = Math.min(largest * LEAST, WIDE / places.extent);
   const scales: number[] = [];
-  for (let scale = largest; scale > least; scale *= 0.93) scales.push(scale);
-  const seek = (detail: Detail, sides: boolean) => fitWith(drawing, window, measure, detail, sides, scales);
+  for (let scale = largest; scale > least; scale *= STEP) scales.push(scale);
+  const seek = (detail: Detail, sides: boolean, over = 0) =>
+    fitWith(drawing, window, measure, { detail, sides, over, scales });
   for (const detail of ['all', 'sizes', 'lengths', 'diameters'] as const) {
-    const fit = better(seek(detail, true), seek(detail, false));
+    const aside = seek(detail, true);
+    const fit = seek(detail, false, aside?.view.scale) ?? aside;
     if (fit) return fit;
   }
   // With nothing written, faces that are not placed are still told so: that has to have room across.
@@ -68,28 +73,40 @@ export function fitted(drawing: Drawing, window: Size, measure: Measure): Fit {
   return { ...bare, view: centred(bounds, largest, window) };
 }
 
-/** The first, unless there is none or it makes the drawing much smaller. */
-const better = (first: Fit | null, other: Fit | null): Fit | null =>
-  first && other && first.view.scale < COST * other.view.scale ? other : (first ?? other);
+type Wish = {
+  readonly detail: Detail;
+  readonly sides: boolean;
+  /** What was found otherwise, px per mm: only for a much larger drawing is that given up. */
+  readonly over: number;
+  /** From the largest to the smallest that will do, px per mm. */
+  readonly scales: readonly number[];
+};
 
 /** The largest scale at which all of it has room, with lanes apart or as near as they can be; null where there is none. */
 function fitWith(
   drawing: Drawing,
   window: Size,
   measure: Measure,
-  detail: Detail,
-  sides: boolean,
-  scales: readonly number[],
+  { detail, sides, over, scales }: Wish,
 ): Fit | null {
   const room = { width: window.width - 2 * PAD, height: window.height - 2 * PAD };
   let near: Fit | null = null;
+  let hopeless = Infinity;
   for (const scale of scales) {
+    if (near ? scale < COST * near.view.scale : COST * scale <= over) return near;
+    if (scale > hopeless) continue;
     const { bounds, dimensions } = laidAt(drawing, scale, measure, { detail, sides, spacing: ROOMY });
-    const high = bounds.bottom - bounds.top;
-    if (bounds.right - bounds.left > room.width) continue;
+    const [wide, high] = [bounds.right - bounds.left, bounds.bottom - bounds.top];
+    const low = high - (near ? 0 : saved(dimensions));
+    // Letters stay as large as they are, so that all of it shrinks by less than the scale does, or by two steps more where some of
+    // them find another place.
+    hopeless = (scale / STEP ** 2) * Math.min(room.width / wide, room.height / low);
+    if (wide > room.width) continue;
     if (high <= room.height)
-      return better({ view: centred(bounds, scale, window), detail, sides, spacing: ROOMY }, near);
-    if (near || high - saved(dimensions) > room.height) continue;
+      return COST * scale > over
+        ? { view: centred(bounds, scale, window), detail, sides, spacing: ROOMY }
+        : null;
+    if (near || low > room.height) continue;
     const tight = { detail, sides, spacing: TIGHT };
     near = { ...tight, view: centred(laidAt(drawing, scale, measure, tight).bounds, scale, window) };
   }
