@@ -53,7 +53,7 @@ function shopWith(place: PlaceId): Shop {
   const shop: Shop = new Shop(new Settings(null), new Keeper(() => undefined), draftReport);
   shop.take({ name: 'pin.json', text: writePart(pin) });
   shop.planned = { part: shop.drawing, lathe: shop.lathe, report: draftReport(pin) };
-  shop.ready = true;
+  shop.laid = true;
   shop.settled = true;
   shop.place = place;
   return shop;
