@@ -14,6 +14,8 @@ export type KeepState =
 
 /** After a refusal the work is offered to the store again, without waiting for the next edit. */
 const AGAIN_AFTER = 5_000;
+/** A store that has not answered by then is not waited for: the page would stand still for good. */
+const SLOW = 8_000;
 
 /**
  * Keeps the part on the board in the browser's own store: one write after another, always the newest state, each in
@@ -60,7 +62,7 @@ export class Keeper {
   /** As `open`, with all that is known of the entry. */
   async openLast(): Promise<Entry | null> {
     try {
-      this.#db = await openStore(() => this.#lost());
+      this.#db = await inTime(openStore(() => this.#lost()));
       const id = await this.#db.get('meta', 'current');
       const entry = typeof id === 'string' ? await this.openEntry(id) : null;
       this.lostLast = entry === null && typeof id === 'string';
@@ -188,7 +190,9 @@ export class Keeper {
     page.written = []; // what the store holds is unknown now; the next write puts every step again
     const why = isFull(fault)
       ? 'The browser has no room left'
-      : 'This browser does not let the page keep anything';
+      : fault instanceof NoAnswer
+        ? 'The store of this browser does not answer'
+        : 'This browser does not let the page keep anything';
     this.#say({ kind: 'failed', say: `${why}: save a file before you close this window.` });
     if (this.#again) return;
     this.#again = setTimeout(() => {
@@ -216,3 +220,16 @@ const sameWork = (a: Work, b: Work | null): boolean =>
   a.steps === b.steps &&
   a.position === b.position &&
   a.fileCopy === b.fileCopy;
+
+class NoAnswer extends Error {}
+
+/** The store, if it answers in time. One that answers later is closed again: what is on the board by then is not its work. */
+function inTime(opening: Promise<Db>): Promise<Db> {
+  return new Promise((resolve, reject) => {
+    const late = setTimeout(() => {
+      opening.then((db) => db.close()).catch(() => undefined); // it is told already that nothing is kept
+      reject(new NoAnswer('no answer'));
+    }, SLOW);
+    opening.then(resolve, reject).finally(() => clearTimeout(late));
+  });
+}

@@ -20,11 +20,10 @@ type Chosen = {
   measured: number;
   /** Where another device reaches the app, where this page's own address does not lead there. */
   address: string;
-  /** Whether there was a visit before: then there is work of it in the store. */
-  visited: boolean;
 };
 
 const KEY = 'shaftwright.settings';
+const VISITED = 'shaftwright.visited';
 const usual: Chosen = {
   unit: null,
   theme: null,
@@ -35,7 +34,6 @@ const usual: Chosen = {
   bar: 50,
   measured: 100,
   address: '',
-  visited: false,
 };
 
 /**
@@ -79,14 +77,24 @@ export class Settings {
   get address(): string {
     return this.#chosen.address;
   }
+
+  /** Whether there was a visit before: then there is work of it in the store. */
   get visited(): boolean {
-    return this.#chosen.visited;
+    return this.#storage?.getItem(VISITED) === 'yes';
+  }
+  /** Notes that there was a visit, apart from what a person chose. */
+  noteVisit(): void {
+    this.#keep(VISITED, 'yes');
   }
 
   choose(change: Partial<Chosen>): void {
     this.#chosen = { ...this.#chosen, ...change };
+    this.#keep(KEY, JSON.stringify(this.#chosen));
+  }
+
+  #keep(key: string, text: string): void {
     try {
-      this.#storage?.setItem(KEY, JSON.stringify(this.#chosen));
+      this.#storage?.setItem(key, text);
     } catch {
       this.#storage = null; // refused once is refused for this visit; the choice still holds in memory
     }
@@ -114,7 +122,6 @@ function readChosen(storage: Storage | null): Partial<Chosen> {
   const { board, bar, measured } = kept;
   if (isShare(board)) chosen.board = board;
   if (isShare(bar)) chosen.bar = bar;
-  if (kept['visited'] === true) chosen.visited = true;
   if (typeof kept['address'] === 'string') chosen.address = kept['address'];
   if (typeof measured === 'number' && isMeasured(measured)) chosen.measured = measured;
   return chosen;

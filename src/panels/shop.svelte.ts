@@ -153,7 +153,7 @@ export class Shop {
     this.laid = true;
     this.ready = true;
     onlaid();
-    this.settings.choose({ visited: true });
+    this.settings.noteVisit();
     void this.pictures.tidy(Date.now()).catch(() => undefined); // at worst a picture stays too long
   }
 

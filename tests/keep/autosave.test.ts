@@ -92,6 +92,23 @@ describe('the keeper', () => {
     expect(work?.steps).toHaveLength(40);
   });
 
+  test('a store that never answers is told, and nobody is kept waiting for it', async () => {
+    vi.useFakeTimers();
+    try {
+      const silent = Object.assign(Object.create(IDBOpenDBRequest.prototype) as IDBOpenDBRequest, {
+        addEventListener: () => undefined,
+      });
+      vi.spyOn(indexedDB, 'open').mockReturnValue(silent);
+      const states: KeepState[] = [];
+      const opened = keeperWith(states).open();
+      await vi.advanceTimersByTimeAsync(10_000);
+      expect(await opened).toBeNull();
+      expect(states).toEqual([{ kind: 'failed', say: expect.stringContaining('does not answer') as string }]);
+    } finally {
+      vi.useRealTimers();
+    }
+  });
+
   test('says it where the browser lets nothing be kept, and the work goes on', async () => {
     vi.spyOn(indexedDB, 'open').mockImplementation(() => {
       throw new DOMException('private', 'SecurityError');

@@ -53,6 +53,38 @@ describe('the shop', () => {
     expect(again.document.undoes).toBe('Open pin.json');
   });
 
+  test('on a first visit the example is there before the store has answered, and nothing may be done to it', () => {
+    const shop: Shop = new Shop(new Settings(localStorage), new Keeper(() => undefined), draftReport);
+    void shop.begin();
+    expect([shop.laid, shop.ready]).toEqual([true, false]);
+    expect(shop.document.part.title).toBe('Forge-blower shaft');
+  });
+
+  test('on a later visit nothing is drawn before the work is back', async () => {
+    const before = await open();
+    before.take({ name: 'pin.json', text: writePart(pin) });
+    before.keeper.keep(before.work());
+    await before.keeper.settled();
+    before.keeper.close();
+    const shop: Shop = new Shop(new Settings(localStorage), new Keeper(() => undefined), draftReport);
+    const begun = shop.begin();
+    expect(shop.laid).toBe(false);
+    await begun;
+    expect(shop.document.part).toEqual(before.document.part);
+  });
+
+  test('a store that knows better than what was drawn first takes its place', async () => {
+    const before = await open();
+    before.take({ name: 'pin.json', text: writePart(pin) });
+    before.keeper.keep(before.work());
+    await before.keeper.settled();
+    before.keeper.close();
+    localStorage.clear();
+    const again = await open();
+    expect(again.document.part).toEqual(before.document.part);
+    expect(again.document.undoes).toBe('Open pin.json');
+  });
+
   test.each([
     ['not JSON', '{"shaftwright": 1,,'],
     ['another kind of file', '{"hello": "world"}'],
