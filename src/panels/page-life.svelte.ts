@@ -51,7 +51,7 @@ export class PageLife {
       if (shop.settled) this.#planner.plan(shop.drawing, shop.lathe);
     });
     $effect(() => {
-      if (shop.ready && shop.step.kind !== 'none' && shop.kept.kind !== 'following') followInStep(shop);
+      if (shop.ready && shop.file.step.kind !== 'none' && shop.kept.kind !== 'following') followInStep(shop);
     });
     $effect(() => {
       if (shop.settled && !shop.planning) void fetchRooms();
@@ -74,7 +74,7 @@ export class PageLife {
     const clock = setInterval(() => (this.now = Date.now()), 30_000);
     systemDark.addEventListener('change', follow);
     const look = () => {
-      if (this.#shop.kept.kind !== 'following') this.#shop.inStep.look();
+      if (this.#shop.kept.kind !== 'following') this.#shop.file.inStep.look();
     };
     addEventListener('focus', look);
     const stopKeeping = keepToTheEnd(() => this.#settle());
@@ -105,13 +105,13 @@ export class PageLife {
     const { keeper } = this.#shop;
     finishTyping();
     if (this.#shop.ready) keeper.keep(this.#shop.work());
-    void this.#shop.inStep.flush();
+    void this.#shop.file.inStep.flush();
     return keeper.pending || this.#shop.kept.kind === 'failed';
   }
 }
 
 /** What goes into the file that is kept in step: the part as it is, with the picture that is traced in it. */
-function followInStep({ document, pictures, inStep }: Shop): void {
+function followInStep({ document, pictures, file: { inStep } }: Shop): void {
   const { part } = document;
   if (!part.scan) return inStep.follow(writePart(part));
   void pictures.given(part).then(({ part: whole }) => {

@@ -6,6 +6,7 @@ import { freshStackView, type StackView } from './check/stack-ends.ts';
 import { examples, fetchExample, firstExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import { keptWith, ownName } from './lathe/kept-lathes.ts';
+import { PartFile, type StepChoice } from './part-file.svelte.ts';
 import type { PlaceId } from './places.ts';
 import { rooms } from './rooms.ts';
 import { firstLathe } from '../core/part/first-lathe.ts';
@@ -13,14 +14,11 @@ import type { Transaction } from '../core/part/edit.ts';
 import type { Lathe } from '../core/part/lathe.ts';
 import { readLathe } from '../core/part/read-lathe.ts';
 import { readPart } from '../core/part/read-part.ts';
-import { writePart } from '../core/part/write-part.ts';
 import type { Part } from '../core/part/types.ts';
 import type { Report } from '../core/report-types.ts';
 import type { Keeper, KeepState, Work } from '../keep/autosave.ts';
 import { PartDocument } from '../keep/document.svelte.ts';
-import type { FileHandle, Incoming } from '../keep/files.ts';
-import { pickFile, saveFile } from '../keep/files.ts';
-import { InStep, type StepState } from '../keep/in-step.ts';
+import { pickFile, type Incoming } from '../keep/files.ts';
 import { looksLikeBackup } from '../keep/looks-like-backup.ts';
 import { Pictures } from '../keep/picture/pictures.ts';
 import { Shelf } from './library/shelf.svelte.ts';
@@ -43,7 +41,7 @@ export class Shop {
   readonly keeper: Keeper;
   readonly document: PartDocument;
   readonly shelf: Shelf;
-  readonly inStep: InStep;
+  readonly file: PartFile;
   readonly pictures: Pictures;
   readonly tracer: Tracer;
   /** There is something to draw. On a first visit it is there before the store has answered. */
@@ -59,16 +57,12 @@ export class Shop {
   stack = $state.raw<StackView>(freshStackView);
   notice = $state.raw<Notice | null>(null);
   kept = $state.raw<KeepState>({ kind: 'keeping' });
-  /** The file that is kept in step with the part, beside the store. */
-  step = $state.raw<StepState>({ kind: 'none' });
-  fileCopy = $state.raw<{ name: string; at: number } | null>(null);
   progress = $state.raw<Progress | null>(null);
   planned = $state.raw<Planned | null>(null);
   advised = $state.raw<Advised | null>(null);
   #drawing: Part | null = null;
   #at = $state(0);
   #holding = $state<string | null>(null);
-  #handle: FileHandle | null = null;
   /** The entry that an undone opening had put on the board; redo leads there again. */
   #onward = $state.raw<{ readonly id: string; readonly did: string } | null>(null);
 
@@ -106,7 +100,7 @@ export class Shop {
     return holdings.find(({ id }) => id === this.#holding) ?? holdings[0] ?? null;
   });
   /** Untouched example on the board: the app then offers to start an own part. */
-  showsExample = $derived.by(() => this.document.history.position === 0 && this.fileCopy === null);
+  showsExample = $derived.by(() => this.document.history.position === 0 && this.file.copy === null);
 
   constructor(settings: Settings, keeper: Keeper, compute: Compute) {
     this.settings = settings;
@@ -117,11 +111,7 @@ export class Shop {
       this.say('There is no room to keep the picture in this browser: save a file, it goes along.', true);
     this.tracer = new Tracer(this);
     this.shelf = new Shelf(this);
-    this.inStep = new InStep(
-      () => keeper.db,
-      (state) => (this.step = state),
-    );
-    this.inStep.onwritten = (name, at) => (this.fileCopy = { name, at });
+    this.file = new PartFile(this);
   }
 
   /**
@@ -143,7 +133,7 @@ export class Shop {
     } else {
       if (!this.laid) this.#firstExample();
       this.shelf.begin();
-      this.inStep.begin(this.keeper.card.id);
+      this.file.inStep.begin(this.keeper.card.id);
       if (this.keeper.lostLast)
         this.say(
           'Nothing of the part that was on the board can be read any more; what else is kept is in Parts.',
@@ -160,10 +150,9 @@ export class Shop {
   /** Puts a kept part on the board as it was left. */
   async putBack({ part, steps, position, fileCopy }: Work): Promise<void> {
     this.document.resume(part, { steps, position });
-    this.fileCopy = fileCopy;
-    this.#handle = null;
+    this.file.turnTo(fileCopy, null);
     this.#onward = null;
-    void this.inStep.adopt(this.keeper.card.id);
+    void this.file.inStep.adopt(this.keeper.card.id);
     this.progress = readProgress(await this.keeper.progress());
   }
 
@@ -174,8 +163,8 @@ export class Shop {
     const read = readPart(incoming.text, incoming.name);
     if (!read.ok) return this.say(read.problem.say, true);
     this.#begin(this.pictures.taken(read.value), `Open ${incoming.name}`, origin);
-    this.#handle = incoming.handle ?? null;
     this.#lookAfresh();
+    this.file.turnTo(null, incoming.handle ?? null);
     this.say(`${incoming.name} is on the board. Undo brings back what was there.`);
   }
 
@@ -193,8 +182,8 @@ export class Shop {
 
   startOwn(): void {
     this.#begin(blankPart(this.unit), 'Start your own', 'app');
-    this.#handle = null;
     this.#lookAfresh();
+    this.file.turnTo(null, null);
     this.place = 'draw';
     this.say('An empty board. Undo brings back what was there.');
   }
@@ -210,55 +199,13 @@ export class Shop {
     });
   }
 
-  async save(now: number): Promise<void> {
-    await this.#orSay(async () => {
-      const { part, lost } = await this.pictures.given(this.document.part);
-      if (this.step.kind === 'changed')
-        return this.say(
-          `Something else changed ${this.step.name}: decide at the foot which of the two stays.`,
-          true,
-        );
-      const saved = await saveFile(part, this.inStep.handle ?? this.#handle);
-      if (!saved) return;
-      this.#handle = saved.handle;
-      this.fileCopy = { name: saved.name, at: now };
-      if (saved.handle && this.step.kind !== 'none') await this.inStep.choose(saved.handle, writePart(part));
-      const less = lost ? ' The traced picture is not in this browser, so it is not in the file either.' : '';
-      this.say(`Saved as ${saved.name}.${less}`);
-    });
+  save(now: number): Promise<void> {
+    return this.#orSay(() => this.file.save(now));
   }
 
   /** What a person decides about the file that is kept in step with the part. */
-  async settleStep(what: 'begin' | 'allow' | 'open' | 'over' | 'stop', now: number): Promise<void> {
-    await this.#orSay(async () => {
-      if (what === 'begin') await this.#beginStep(now);
-      else if (what === 'open') await this.#openTheirs();
-      else if (what === 'allow') await this.inStep.allow();
-      else if (what === 'over') await this.inStep.writeOver();
-      else await this.inStep.stop();
-    });
-  }
-
-  /** Saves the part to a file of the person's choice, and writes every further edit to it too. */
-  async #beginStep(now: number): Promise<void> {
-    const { part } = await this.pictures.given(this.document.part);
-    const saved = await saveFile(part, this.#handle);
-    if (!saved?.handle) return;
-    this.#handle = saved.handle;
-    this.fileCopy = { name: saved.name, at: now };
-    await this.inStep.choose(saved.handle, writePart(part));
-    this.say(`${saved.name} is kept in step with the part from here on.`);
-  }
-
-  /** Takes up the part as something else left it in the file, as an entry of its own. */
-  async #openTheirs(): Promise<void> {
-    const theirs = await this.inStep.theirs();
-    if (!theirs) return;
-    const read = readPart(theirs.text, theirs.name);
-    if (!read.ok) return this.say(read.problem.say, true);
-    await this.inStep.stop();
-    this.take(theirs);
-    await this.inStep.choose(theirs.handle, theirs.text);
+  settleStep(what: StepChoice, now: number): Promise<void> {
+    return this.#orSay(() => this.file.settle(what, now));
   }
 
   /** Does one thing to the part; what was last said is then old. */
@@ -282,7 +229,7 @@ export class Shop {
     const opened = position === 1 && steps[0]?.kind === 'opening' && from !== null;
     if (opened) {
       this.keeper.beStill(true); // the entry stays as it was opened, and so does its file; the one before comes back
-      this.inStep.begin(this.keeper.card.id);
+      this.file.inStep.begin(this.keeper.card.id);
     }
     const name = this.document.undo();
     if (opened && name !== null) void this.#goBack(from, { id, did: name });
@@ -336,13 +283,13 @@ export class Shop {
   /** The work as the keeper wants it; reads everything that is to be kept. */
   work() {
     const { part, history } = this.document;
-    return { part, steps: history.steps, position: history.position, fileCopy: this.fileCopy };
+    return { part, steps: history.steps, position: history.position, fileCopy: this.file.copy };
   }
 
   /** Puts another part on the board as an entry of its own. */
   #begin(part: Part, did: string, origin: Origin): void {
     this.shelf.started(origin);
-    this.inStep.begin(this.keeper.card.id);
+    this.file.inStep.begin(this.keeper.card.id);
     this.document.begin(part, did);
     this.progress = null;
     this.#onward = null;
@@ -358,7 +305,6 @@ export class Shop {
     this.stack = freshStackView;
     this.#at = 0;
     this.#holding = null;
-    this.fileCopy = null;
   }
 
   #readLathe(): Lathe {
