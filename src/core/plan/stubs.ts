@@ -143,7 +143,7 @@ export function stubWarnings({ kept, segments, edges }: Outline): Problem[] {
       .filter(({ id, face }) => face === stub.face && !edges.some((edge) => edge.id === id))
       .map(({ id }) => id);
     const covers = (own?.d0 ?? 0) >= land ? [`end face ${stub.face}`, ...lost] : lost;
-    const stays = `The stub beyond end ${stub.face} stays for a later fixture: it is never faced, parted or sawn off here.`;
+    const stays = `The stub beyond end ${stub.face} stays for a later fixture: that end is never faced here, nor the stub parted or sawn off.`;
     const later = `${covers.join(' and ')} ${covers.length > 1 ? 'are' : 'is'} under the stub: what is to be made there is made when the stub goes.`;
     return [
       { code: 'stub-kept', where: stub.face, say: stays },
