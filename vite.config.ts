@@ -28,6 +28,7 @@ export default defineConfig({
         codeSplitting: {
           groups: [
             { name: 'svelte', test: /node_modules\/(svelte|esm-env|clsx)\//, priority: 2 },
+            { name: 'font', test: /src\/board\/drawing-font\.ts$/, priority: 2 },
             { name: 'board', test: /src\/main\.ts$/, priority: 1 },
           ],
         },

@@ -1,6 +1,7 @@
 import { mount } from 'svelte';
 import './app.css';
 import App from './App.svelte';
+import { drawingFont } from './board/drawing-font.ts';
 import { firstReport } from './core/first-report.ts';
 import { Keeper } from './keep/autosave.ts';
 import { pageStorage, Settings } from './keep/settings.svelte.ts';
@@ -21,9 +22,8 @@ const shop: Shop = new Shop(new Settings(pageStorage()), keeper, (part) =>
 );
 let begun = Promise.resolve();
 const laid = new Promise<void>((resolve) => (begun = shop.begin(resolve)));
-const font = document.fonts.load('14px Drawing', 'AØ½');
 const late = new Promise((resolve) => setTimeout(resolve, PATIENCE));
 // The page comes with its drawing, in one frame: each frame before that would only put it off.
-void Promise.race([Promise.allSettled([laid, font]), late]).then(() =>
+void Promise.race([Promise.allSettled([laid, drawingFont]), late]).then(() =>
   mount(App, { target, props: { shop, begun } }),
 );
