@@ -29,6 +29,20 @@ export function brokenWalls(outline: Outline): Problem[] {
     });
 }
 
+/**
+ * Chamfers with nothing to cut: the taper rises from their face at least as steeply as they would. Code `no-outline`, where the
+ * chamfer is.
+ */
+export function idleChamfers({ edges, segments }: Outline): Problem[] {
+  return edges.flatMap((edge) => {
+    const segment = segments.find(({ id }) => id === edge.segment);
+    if (edge.form !== 'chamfer' || !segment) return [];
+    const [cut, stands] = edge.side === 'right' ? [edge.d0, segment.d0] : [edge.d1, segment.d1];
+    const say = `The sizes give no body: chamfer ${edge.id} cuts nothing, as ${segment.id} rises from that face as steeply as it does.`;
+    return cut >= stands ? [{ code: 'no-outline', where: edge.id, say }] : [];
+  });
+}
+
 function span({ from, depth }: OutlineHole, length: number): { z0: number; z1: number } {
   const deep = Math.min(depth ?? length, length);
   return from === 'first' ? { z0: 0, z1: deep } : { z0: length - deep, z1: length };

@@ -129,6 +129,8 @@ function gripRun(work: Work, i: number, clear: number, wanted: number, bore: num
     const level = flat(work, j);
     const from = Math.max(level.u0, u0);
     if (level.u1 <= from) continue;
+    // Grooves between the lands leave at least half of the grip to hold by.
+    if (2 * (held + level.u1 - from) < level.u1 - u0) break;
     held += level.u1 - from;
     end = level.u1;
     last = j;

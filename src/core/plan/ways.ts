@@ -2,7 +2,7 @@ import type { SolvedChains } from '../chains/types.ts';
 import { pm } from '../lengths/length.ts';
 import { largestDiameter, solidOf } from '../outline/solid.ts';
 import type { Outline } from '../outline/types.ts';
-import { brokenWalls } from '../outline/walls.ts';
+import { brokenWalls, idleChamfers } from '../outline/walls.ts';
 import type { ResolvedLathe, ResolvedPart } from '../part/resolved.ts';
 import type { Pins } from '../part/types.ts';
 import type { Problem } from '../problem.ts';
@@ -55,7 +55,7 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   const bare = solidOf(part, chains, lathe, null);
   if (!bare.ok) return { plan: null, outline: null, errors: [bare.problem], warnings: [] };
   const rough = withStubs(bare.value, part.stubs, lathe, null);
-  const walls = brokenWalls(rough);
+  const walls = [...brokenWalls(rough), ...idleChamfers(rough)];
   const beyond = walls.length ? walls : beyondTools(rough, lathe);
   if (beyond.length) return { plan: null, outline: null, errors: beyond, warnings: [] };
   const largest = largestDiameter(rough);
@@ -85,7 +85,7 @@ function planAsSettled(part: ResolvedPart, chains: SolvedChains, whole: Resolved
   const rejected = left.map(({ name, why, pins, runner_up }) => ({
     way: name,
     why,
-    pins: pins.bar === best.pins.bar ? asFewAs(pins, name, sound) : pins,
+    pins: bars.length === 1 ? withoutBar(pins) : pins,
     runner_up,
   }));
   return {
@@ -114,18 +114,9 @@ function soundOf(
 }
 
 /**
- * What asks for a way out of the same bar as the plan's: the bar is left open, unless another one would then be taken.
- *
- * @param sound - Every way that can be done, the best first.
+ * What asks for a way where there is but one bar to make it of. Where there are two the bar is asked for as well: with an end
+ * settled that was not tried on it, the other one may come out first.
  */
-function asFewAs(pins: Pins, name: string, sound: readonly Candidate[]): Pins {
-  const { way, first, seat } = pins;
-  const taken = sound.find(
-    (c) => c.pins.way === way && c.pins.first === first && (seat === undefined || c.pins.seat === seat),
-  );
-  return taken === undefined || taken.name === name ? withoutBar(pins) : pins;
-}
-
 const withoutBar = ({ way, first, seat }: Pins): Pins => ({
   ...(way === undefined ? {} : { way }),
   ...(first === undefined ? {} : { first }),

@@ -42,3 +42,33 @@ test('nor does one that meets a chamfer at its mouth', () => {
   expect(errorsOf(drill('7.5', '10', 'C'), { edges })).not.toEqual(refused);
   expect(errorsOf(drill('8', '10', 'C'), { edges })).toEqual(refused);
 });
+
+// By hand: a cone from 6 to 16 over 5 mm rises by 45°, as a chamfer of 45° does; one of 60° to the axis falls by 1.73 where the
+// cone falls by 1.
+test.each([
+  ['5', '45°', true],
+  ['4', '45°', true],
+  ['6', '45°', false],
+  ['5', '60°', false],
+])('a chamfer on a cone %s mm long, cut at %s: nothing to cut is %s', (length, angle, idle) => {
+  const document = {
+    ...{ shaftwright: 1, title: 'walls', unit: 'mm', material: 'mild-steel' },
+    general: { lengths: { rule: 'iso2768', class: 'm' }, diameters: { rule: 'iso2768', class: 'm' } },
+    faces: ['A', 'B', 'C'].map((id, sketched) => ({ id, sketched })),
+    segments: [
+      { id: 's1', form: 'taper', start: '6', end: '16' },
+      { id: 's2', form: 'cylinder', diameter: '16' },
+    ],
+    lengths: [
+      { id: 'L1', from: 'A', to: 'B', size: length },
+      { id: 'L2', from: 'B', to: 'C', size: '30' },
+    ],
+    edges: [{ id: 'e1', face: 'A', side: 'right', form: 'chamfer', size: '0.5', angle }],
+  };
+  const read = readPart(JSON.stringify(document), 'walls');
+  if (!read.ok) throw new Error(read.problem.say);
+  const found = report(read.value, metricLathe).errors.some(
+    ({ code, where }) => code === 'no-outline' && where === 'e1',
+  );
+  expect(found).toBe(idle);
+});

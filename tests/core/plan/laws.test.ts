@@ -12,7 +12,8 @@ import { makeablePart, threeLathes } from './random-parts.ts';
 
 /** `npm run long` sets a larger figure. */
 const SEEDS = Math.ceil(Number(process.env['PLAN_SEEDS'] ?? 40) / 4);
-const seeds = Array.from({ length: SEEDS }, (_, i) => i + 1);
+/** The last once had a way that came out of another bar when it was asked for. */
+const seeds = [...Array.from({ length: SEEDS }, (_, i) => i + 1), 283];
 
 function planned(part: Part, lathe: Lathe) {
   const resolved = resolvePart(part);

@@ -9,6 +9,8 @@ import { anyPart, MAKERS, refusedFor } from './refused-parts.ts';
 
 /** `npm run long` sets a larger figure. */
 const SEEDS = Number(process.env['PLAN_SEEDS'] ?? 40);
+/** The last two once had a grip on two lands alike with a long groove between them, which its replay stopped. */
+const seeds = [...Array.from({ length: SEEDS }, (_, i) => i + 1), 1497, 1958];
 const each = threeLathes.map((lathe) => [lathe.name, lathe] as const);
 
 type Told = { readonly way: string; readonly why: string };
@@ -41,7 +43,7 @@ describe.each(each)('on the %s', (_name, lathe) => {
 
   test('every reason for which a way is left is so', { timeout: 3_600_000 }, () => {
     let told = 0;
-    for (let seed = 1; seed <= SEEDS; seed++)
+    for (const seed of seeds)
       for (const part of [makeablePart(seed), anyPart(seed)])
         for (const { way, why } of refusedWays(part, lathe)) {
           told++;
@@ -54,7 +56,7 @@ describe.each(each)('on the %s', (_name, lathe) => {
 
   test('every reason for which a part is refused is so', { timeout: 3_600_000 }, () => {
     let refused = 0;
-    for (let seed = 1; seed <= SEEDS; seed++) {
+    for (const seed of seeds) {
       const part = anyPart(seed);
       const { plan, errors } = report(part, lathe);
       if (plan) continue;
