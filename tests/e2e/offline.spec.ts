@@ -33,8 +33,10 @@ test('a newer build is offered and taken up without losing work, and a window wi
     await writeFile(join(folder, 'news.txt'), 'a newer build');
     await writeFile(join(folder, 'sw.js'), await workerFor(folder));
     await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
-    await page.getByRole('button', { name: 'Start it now' }).click();
-    await page.waitForEvent('load');
+    await Promise.all([
+      page.waitForEvent('load'),
+      page.getByRole('button', { name: 'Start it now' }).click(),
+    ]);
     await expect(page.getByRole('heading', { level: 1 })).toHaveText('Before the newer build');
     expect(await page.evaluate(async () => (await fetch('news.txt')).text())).toBe('a newer build');
 
