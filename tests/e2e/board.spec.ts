@@ -24,6 +24,7 @@ async function holdPaper(page: Page): Promise<void> {
 /** Three lands of 1/2 in, an inch each, by the keyboard. */
 async function threeLands(page: Page): Promise<void> {
   await startOwn(page);
+  await expect(page.locator('input:focus')).toBeVisible(); // the table comes after the board, and takes the keys then
   for (const size of ['1/2', '3/4', '1/2']) {
     await page.keyboard.type(size);
     await page.keyboard.press('Tab');
