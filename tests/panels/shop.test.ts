@@ -20,6 +20,16 @@ const open = async () => {
   return shop;
 };
 
+/** A visit that ends with the pin on the board. */
+const leavePin = async () => {
+  const shop = await open();
+  shop.take({ name: 'pin.json', text: writePart(pin) });
+  shop.keeper.keep(shop.work());
+  await shop.keeper.settled();
+  shop.keeper.close();
+  return shop;
+};
+
 beforeEach(() => {
   localStorage.clear();
   globalThis.indexedDB = new IDBFactory();
@@ -43,11 +53,7 @@ describe('the shop', () => {
   });
 
   test('the next visit takes up the work', async () => {
-    const shop = await open();
-    shop.take({ name: 'pin.json', text: writePart(pin) });
-    shop.keeper.keep(shop.work());
-    await shop.keeper.settled();
-    shop.keeper.close();
+    const shop = await leavePin();
     const again = await open();
     expect(again.document.part).toEqual(shop.document.part);
     expect(again.document.undoes).toBe('Open pin.json');
@@ -61,11 +67,7 @@ describe('the shop', () => {
   });
 
   test('on a later visit nothing is drawn before the work is back', async () => {
-    const before = await open();
-    before.take({ name: 'pin.json', text: writePart(pin) });
-    before.keeper.keep(before.work());
-    await before.keeper.settled();
-    before.keeper.close();
+    const before = await leavePin();
     const shop: Shop = new Shop(new Settings(localStorage), new Keeper(() => undefined), draftReport);
     const begun = shop.begin();
     expect(shop.laid).toBe(false);
@@ -74,11 +76,7 @@ describe('the shop', () => {
   });
 
   test('a store that knows better than what was drawn first takes its place', async () => {
-    const before = await open();
-    before.take({ name: 'pin.json', text: writePart(pin) });
-    before.keeper.keep(before.work());
-    await before.keeper.settled();
-    before.keeper.close();
+    const before = await leavePin();
     localStorage.clear();
     const again = await open();
     expect(again.document.part).toEqual(before.document.part);
