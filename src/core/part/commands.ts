@@ -159,7 +159,8 @@ export function moveFace(part: Part, id: string, sketched: number): Transaction 
   const at = placeIn(part, list, id);
   const [low, high] =
     list === 'faces' ? [part.faces[at - 1], part.faces[at + 1]] : [part.faces[0], part.faces.at(-1)];
-  const place = Math.min(Math.max(sketched, low?.sketched ?? -Infinity), high?.sketched ?? Infinity);
+  // A file knows no negative zero: a move from 0 to it would be a step that does nothing.
+  const place = Math.min(Math.max(sketched, low?.sketched ?? -Infinity), high?.sketched ?? Infinity) + 0;
   const did = list === 'faces' ? `Face ${id} moved` : `Point ${id} moved`;
   return transaction(
     part,

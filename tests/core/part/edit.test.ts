@@ -152,6 +152,16 @@ describe('laws on random parts', () => {
     );
   });
 
+  test('a face at 0 that is moved to the negative zero stays, without a step', () => {
+    fc.assert(
+      fc.property(anyPart, (part) => {
+        const [face] = part.faces;
+        if (face?.sketched === 0) expect(commands.moveFace(part, face.id, -0).edits).toEqual([]);
+      }),
+      { numRuns: 20 },
+    );
+  });
+
   test('every command does something on some part', () => {
     const idle = new Set(Object.keys(DEEDS));
     fc.assert(
