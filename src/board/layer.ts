@@ -58,10 +58,10 @@ export class Layer {
   /** A canvas that is given a size loses what is on it, so that is left to the moment when it is drawn anew. */
   #fitCanvas(): void {
     const { canvas } = this;
-    const [width, height] = [this.#size.width, this.#size.height];
+    const { width, height } = this.#size;
     const [across, down] = [Math.round(width * devicePixelRatio), Math.round(height * devicePixelRatio)];
-    if (canvas.width === across && canvas.height === down) return;
-    [canvas.width, canvas.height] = [across, down];
+    // A page that is zoomed keeps its dots, and has fewer px.
     Object.assign(canvas.style, { width: `${width}px`, height: `${height}px` });
+    if (canvas.width !== across || canvas.height !== down) [canvas.width, canvas.height] = [across, down];
   }
 }

@@ -80,7 +80,7 @@ export class Settings {
 
   /** Whether there was a visit before: then there is work of it in the store. */
   get visited(): boolean {
-    return this.#storage?.getItem(VISITED) === 'yes';
+    return readText(this.#storage, VISITED) === 'yes';
   }
   /** Notes that there was a visit, apart from what a person chose. */
   noteVisit(): void {
@@ -131,9 +131,18 @@ const isShare = (value: unknown): value is number => typeof value === 'number' &
 
 function readObject(storage: Storage | null): Record<string, unknown> {
   try {
-    const value: unknown = JSON.parse(storage?.getItem(KEY) ?? '{}');
+    const value: unknown = JSON.parse(readText(storage, KEY) ?? '{}');
     return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
   } catch {
     return {};
+  }
+}
+
+/** What is kept under a key; null where there is nothing, or the browser refuses to say. */
+function readText(storage: Storage | null, key: string): string | null {
+  try {
+    return storage?.getItem(key) ?? null;
+  } catch {
+    return null;
   }
 }

@@ -176,6 +176,38 @@ test('a size typed on the board is completed from the tables', async ({ page }) 
   expect((await savedPart(page)).segments[0]).toMatchObject({ thread: taken });
 });
 
+test('a size is taken while its list is open: by Enter, by Tab, by a press elsewhere, without a fault', async ({
+  page,
+}) => {
+  const faults: string[] = [];
+  page.on('pageerror', (fault) => faults.push(fault.message));
+  page.on('console', (line) => line.type() === 'error' && faults.push(line.text()));
+  await page.goto('/');
+  await threeLands(page);
+  await surface(page).focus();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
+  await deed(page, 'thread').click();
+  const field = page.getByLabel('Thread of s1', { exact: true });
+  for (const [text, key] of [
+    ['M6', 'Enter'],
+    ['M8', 'Tab'],
+    ['M10', 'click elsewhere'],
+  ] as const) {
+    if (!(await field.isVisible())) {
+      await surface(page).focus();
+      await page.keyboard.press('Enter');
+    }
+    await field.fill(text);
+    await expect(page.getByRole('listbox').getByRole('option').first()).toBeVisible();
+    if (key === 'click elsewhere') await page.getByRole('heading', { level: 1 }).click();
+    else await page.keyboard.press(key);
+    await expect(field).toBeHidden();
+    expect((await savedPart(page)).segments[0]).toMatchObject({ thread: text });
+  }
+  expect(faults).toEqual([]);
+});
+
 test.describe('with buttons alone, as on a tablet', () => {
   test.use({ hasTouch: true, viewport: { width: 1024, height: 768 } });
   test('a land is tapped in, and the field that opens keeps the keys', async ({ page }) => {

@@ -129,7 +129,7 @@ function gripRun(work: Work, i: number, clear: number, wanted: number, bore: num
     const level = flat(work, j);
     const from = Math.max(level.u0, u0);
     if (level.u1 <= from) continue;
-    // Grooves between the lands leave at least half of the grip to hold by.
+    // Grooves between the lands leave at least half of the grip to hold by (common practice, no source).
     if (2 * (held + level.u1 - from) < level.u1 - u0) break;
     held += level.u1 - from;
     end = level.u1;

@@ -1,3 +1,4 @@
+import { MOST_FREE_DIAMETERS } from '../stiffness/error.ts';
 import { thickest } from './billet.ts';
 import { zOf } from './frame.ts';
 import type { HoldingDraft, Step } from './holding-draft.ts';
@@ -5,9 +6,7 @@ import type { CutKind } from './types.ts';
 import { size } from './words.ts';
 import type { Way } from './way.ts';
 
-/** Work that stands out farther than this in its own thickness is not turned without a centre or a steady: from here on it counts as slender (common practice, no source). */
-export const ALONE_DIAMETERS = 12;
-/** Nor is any beyond this, where the hole for the centre stands ready (common practice, no source: 3 to 5 diameters). */
+/** No work is turned with the grip alone beyond this many diameters, where the hole for the centre stands ready (common practice, no source: 3 to 5 diameters). */
 const READY_DIAMETERS = 6;
 
 const PUSHES: ReadonlySet<CutKind> = new Set<CutKind>([
@@ -37,8 +36,8 @@ export function whyUnheld({ stock, drafts }: Way): string | null {
   if (lathe && long > lathe.bars.length)
     return `it takes ${size(long, lathe)} of bar, and the bars at hand are ${size(lathe.bars.length, lathe)} long`;
   for (const draft of drafts) {
-    const far = draft.cuts.some((cut) => (draft.reaches.get(cut) ?? 0) > ALONE_DIAMETERS);
-    if (far) return standsOut(draft, ALONE_DIAMETERS, 'neither a centre nor a steady');
+    const far = draft.cuts.some((cut) => (draft.reaches.get(cut) ?? 0) > MOST_FREE_DIAMETERS);
+    if (far) return standsOut(draft, MOST_FREE_DIAMETERS, 'neither a centre nor a steady');
     const idle = draft.cuts.find(
       (cut) => (draft.reaches.get(cut) ?? 0) > READY_DIAMETERS && centreReady(drafts, draft, cut.n),
     );

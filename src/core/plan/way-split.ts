@@ -1,3 +1,4 @@
+import { MOST_FREE_DIAMETERS } from '../stiffness/error.ts';
 import { cutCorners } from './corners.ts';
 import type { Corner, Work } from './frame.ts';
 import type { HoldingDraft } from './holding-draft.ts';
@@ -5,7 +6,6 @@ import { turnOutside } from './outside.ts';
 import { partingBlade, partOff } from './parting.ts';
 import { gripAt, splitAt } from './pins.ts';
 import { secondEnd } from './second-end.ts';
-import { ALONE_DIAMETERS } from './unheld.ts';
 import { cutByDie, dieReaches, dieServes } from './threading.ts';
 import { holdBar, type Layout, layOut, prepareEnd } from './bar-layout.ts';
 import { mirror } from './finish-ends.ts';
@@ -70,7 +70,7 @@ function sawnRod(input: WayInput): { readonly layout: Layout; readonly top: numb
   const long = (i: number): number => (work.lands[i]?.u1 ?? 0) - (work.lands[i]?.u0 ?? 0);
   const skin = work.lands.flatMap(({ segment }, i) => (segment.keepsSkin ? [i] : []));
   const top = [...skin].sort((a, b) => long(b) - long(a))[0];
-  return top === undefined || layout.grip0 <= ALONE_DIAMETERS * bar ? null : { layout, top };
+  return top === undefined || layout.grip0 <= MOST_FREE_DIAMETERS * bar ? null : { layout, top };
 }
 
 /** Where what is done from the tailstock end ends: on a land of bar skin nothing but its corner there. */

@@ -9,19 +9,20 @@ import { wildPart } from './wild-parts.ts';
 /** `npm run long` sets a larger figure. */
 const SEEDS = Number(process.env['PLAN_SEEDS'] ?? 40);
 
-const makers: readonly (readonly [name: string, make: (seed: number) => Part])[] = [
-  ['parts that can be made', makeablePart],
-  ['any parts', anyPart],
-  ['wild parts', wildPart],
+/** Beside the first seeds those that once failed. */
+const makers: readonly (readonly [name: string, make: (seed: number) => Part, once: readonly number[]])[] = [
+  ['parts that can be made', makeablePart, []],
+  ['any parts', anyPart, [1497, 1958]],
+  ['wild parts', wildPart, [528]],
 ];
 
 /** What a planner that knows the rules of the virtual lathe never comes to: it is refused, or planned otherwise, before. */
 test.each(makers)(
   'of %s no way is left only because its own replay stops',
   { timeout: 3_600_000 },
-  (_name, make) => {
+  (_name, make, once) => {
     let ways = 0;
-    for (let seed = 1; seed <= SEEDS; seed++)
+    for (const seed of [...Array.from({ length: SEEDS }, (_, i) => i + 1), ...once])
       for (const lathe of threeLathes) {
         const { plan, errors } = report(make(seed), lathe);
         const told = [...(plan?.rejected ?? []).map(({ why }) => why), ...(errors[0]?.ways ?? [])];
