@@ -55,9 +55,8 @@ export class Desk {
     });
     this.scan = new ScanDesk(() => {
       const { part, chosen, tracing, onedit } = given();
-      const station = chosen?.kind === 'station' ? chosen.id : null;
       const { viewport, window } = this.paper;
-      return { part, scan: tracing?.scan ?? null, view: viewport, window, station, onedit };
+      return { part, scan: tracing?.scan ?? null, view: viewport, window, chosen, onedit };
     });
   }
 
