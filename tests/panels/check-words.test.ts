@@ -63,7 +63,12 @@ test('the examples say what they are', () => {
 });
 
 test('what the picture disagrees with is named once, whether across, at both ends or in depth', () => {
-  const notes = ['s1', 's1', 'L2'].map((where) => ({ code: 'scan-disagrees', where, say: 'said', facts: {} }));
+  const notes = ['s1', 's1', 'L2'].map((where) => ({
+    code: 'scan-disagrees',
+    where,
+    say: 'said',
+    facts: {},
+  }));
   const report = { warnings: notes } as unknown as Report;
   expect(scanSentence(report)).toBe(' The traced picture disagrees with s1 and L2: read them again.');
 });
