@@ -211,6 +211,46 @@ test('placing by the keyboard alone: a cross that arrows move, Enter picks', asy
   await expect(bar(page)).toContainText('To scale.');
 });
 
+test('a picture is pasted from the clipboard, and opened by the button; a text that is pasted is none', async ({
+  page,
+}) => {
+  await page.goto('/');
+  await startOwn(page);
+  const bytes = await readFile(plan);
+  const pasted = (type: string, data: string) =>
+    page.evaluate(
+      ([kind, text]) => {
+        const transfer = new DataTransfer();
+        if (kind === 'text/plain') transfer.setData(kind, text);
+        else {
+          const content = Uint8Array.from(atob(text), (figure) => figure.charCodeAt(0));
+          transfer.items.add(new File([content], 'image.webp', { type: kind }));
+        }
+        const event = new ClipboardEvent('paste', {
+          clipboardData: transfer,
+          bubbles: true,
+          cancelable: true,
+        });
+        document.body.dispatchEvent(event);
+      },
+      [type, data] as const,
+    );
+  await pasted('text/plain', 'no picture');
+  await expect(bar(page)).toBeHidden();
+  await pasted('image/webp', bytes.toString('base64'));
+  await expect(bar(page)).toContainText('Not to scale yet: Place it first.');
+  await press(page, 'Take away');
+  await expect(bar(page)).toBeHidden();
+
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Trace a picture' }).click();
+  await (await chooser).setFiles({ name: 'old-plan.webp', mimeType: 'image/webp', buffer: bytes });
+  await expect(bar(page)).toContainText('Not to scale yet: Place it first.');
+  await expect
+    .poll(() => board(page).locator('canvas.traced-picture').evaluate(darkPixels))
+    .toBeGreaterThan(500);
+});
+
 test('what is no picture to trace is refused in a sentence, and the part stays as it was', async ({
   page,
 }) => {
