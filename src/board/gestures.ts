@@ -7,6 +7,8 @@ export type Held = { readonly shift: boolean; readonly free: boolean; readonly f
 export type Gestures = {
   readonly click: (at: Spot, held: Held) => void;
   readonly double: (at: Spot) => void;
+  /** A finger rests, as Shift is to the mouse. True where that did something: its lifting is then no click. */
+  readonly rest: (at: Spot) => boolean;
   readonly hover: (at: Spot | null) => void;
   readonly pan: (dx: number, dy: number) => void;
   readonly zoom: (at: Spot, factor: number) => void;
@@ -19,16 +21,29 @@ export type Gestures = {
   readonly panning: () => boolean;
 };
 
-const SLACK = 4;
+/** How far a press may stray before it is a drag, and how far apart two of a double click may be, px: a finger is less steady. */
+const SLACK = { fine: 4, finger: 9 } as const;
+const DOUBLE = { fine: 12, finger: 24 } as const;
 const DOUBLE_MS = 400;
+/** A finger that stays in its place for so long rests there. */
+const REST_MS = 450;
 
-type Press = { readonly from: Spot; at: Spot; mode: 'waiting' | 'drag' | 'pan' };
+/** `rests`: a finger stayed for a while; `done`: and that was heard, so that lifting it is no click. */
+type Press = {
+  readonly from: Spot;
+  at: Spot;
+  mode: 'waiting' | 'drag' | 'pan';
+  rests?: boolean;
+  done?: boolean;
+};
+const touches = (event: PointerEvent): boolean => event.pointerType === 'touch';
 
 /** Tells clicks, double clicks, drags, pans and pinches apart on an element, for mouse, pen and fingers. */
 export function listen(element: HTMLElement, to: Gestures): () => void {
   const pointers = new Map<number, Spot>();
   let press: Press | null = null;
   let last: { at: Spot; time: number } | null = null;
+  let resting: ReturnType<typeof setTimeout> | undefined;
 
   const spot = (event: MouseEvent): Spot => {
     const box = element.getBoundingClientRect();
@@ -36,14 +51,28 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const held = (event: PointerEvent): Held => ({
-    shift: event.shiftKey,
+    shift: event.shiftKey || press?.rests === true,
     free: event.altKey,
-    finger: event.pointerType === 'touch',
+    finger: touches(event) && !press?.rests,
   });
+  const kind = (event: PointerEvent) => (touches(event) ? 'finger' : 'fine');
+
+  const begin = (next: Press | null) => {
+    clearTimeout(resting);
+    press = next;
+  };
+  /** A finger that has not strayed by then rests; what it takes hold of afterwards it takes as the mouse would. */
+  const awaitRest = (waiting: Press) => {
+    resting = setTimeout(() => {
+      if (press !== waiting || waiting.mode !== 'waiting') return;
+      waiting.rests = true;
+      waiting.done = to.rest(waiting.from);
+    }, REST_MS);
+  };
 
   const down = (event: PointerEvent) => {
     if (event.button > 1) return;
-    if (event.pointerType === 'touch') {
+    if (touches(event)) {
       // A finger's press is told once more, as a mouse's, when it is over: that would take the keys from a field it opened.
       event.preventDefault();
       element.focus({ preventScroll: true });
@@ -53,11 +82,12 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     element.setPointerCapture(event.pointerId);
     if (pointers.size > 1) {
       if (press?.mode === 'drag') to.cancel();
-      press = null;
-      return;
+      return begin(null);
     }
     if (event.button === 1) event.preventDefault();
-    press = { from: at, at, mode: event.button === 1 || to.panning() ? 'pan' : 'waiting' };
+    const next: Press = { from: at, at, mode: event.button === 1 || to.panning() ? 'pan' : 'waiting' };
+    begin(next);
+    if (touches(event)) awaitRest(next);
   };
 
   const move = (event: PointerEvent) => {
@@ -66,7 +96,7 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     if (before === undefined) return to.hover(at);
     if (pointers.size > 1) return pinch(event.pointerId, at);
     if (!press) return;
-    if (press.mode === 'waiting' && distance(press.from, at) > SLACK)
+    if (press.mode === 'waiting' && distance(press.from, at) > SLACK[kind(event)])
       press.mode = to.grab(press.from, held(event)) ? 'drag' : 'pan';
     if (press.mode === 'pan') to.pan(at.x - press.at.x, at.y - press.at.y);
     if (press.mode === 'drag') to.drag(press.from, at, held(event));
@@ -90,16 +120,18 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   const up = (event: PointerEvent) => {
     pointers.delete(event.pointerId);
     if (!press) return;
-    const { from, mode } = press;
-    press = null;
+    const { from, mode, done } = press;
+    const how = held(event);
+    begin(null);
     const at = spot(event);
-    if (mode !== 'waiting') last = null;
-    if (mode === 'drag') return to.release(from, at, held(event));
-    if (mode === 'pan') return;
-    const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < 12;
+    if (mode !== 'waiting' || done) last = null;
+    if (mode === 'drag') return to.release(from, at, how);
+    if (mode === 'pan' || done) return;
+    const near = DOUBLE[kind(event)];
+    const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < near;
     last = again ? null : { at, time: event.timeStamp };
     if (again) to.double(at);
-    else to.click(at, held(event));
+    else to.click(at, how);
   };
 
   /** Two presses with one elsewhere between them are no double click. */
@@ -110,7 +142,7 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   const lost = (event: PointerEvent) => {
     pointers.delete(event.pointerId);
     if (press?.mode === 'drag') to.cancel();
-    press = null;
+    begin(null);
   };
 
   const wheel = (event: WheelEvent) => {
@@ -135,6 +167,7 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     document.removeEventListener('pointerdown', elsewhere, true);
     for (const [name, step] of steps) element.removeEventListener(name, step);
     element.removeEventListener('wheel', wheel);
+    clearTimeout(resting);
   };
 }
 

@@ -28,6 +28,7 @@ export class Pointing {
   readonly gestures: Gestures = {
     click: (at, held) => this.#click(at, held),
     double: (at) => this.#double(at),
+    rest: (at) => this.#rest(at),
     hover: (at) => {
       const hovered = at && (this.#desk.stage?.targetAt(at) ?? null);
       if (!sameChoice(hovered, this.hovered)) this.hovered = hovered;
@@ -52,6 +53,14 @@ export class Pointing {
     if (this.#desk.tool === 'land') return this.#desk.work.addLand(x, y);
     const station = target?.kind === 'station' ? target.id : this.#stationNear(at.x);
     if (station !== null) this.#desk.pickEnd(station);
+  }
+
+  /** A finger that rests chooses besides, as Shift does; moved on from there it draws a box. */
+  #rest(at: Spot): boolean {
+    if (this.#desk.tool !== 'choose' || this.#desk.given().picture || this.#desk.scan.picking) return false;
+    const target = this.#desk.stage?.targetAt(at) ?? null;
+    if (target) this.#choose(target, true);
+    return true;
   }
 
   #double(at: Spot): void {
