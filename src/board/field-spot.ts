@@ -2,12 +2,20 @@ import type { Scene } from './scene.ts';
 import type { SizeTarget } from './size-target.ts';
 import type { Size, Spot, Viewport } from './viewport.ts';
 
+/** Room above the middle of the field, for its label, and below it, px. */
+const ABOVE = 42;
+const BELOW = 34;
+
 /** Where the field for a size stands: over its text, kept within the window; in its middle where the text has no room on the drawing. */
 export function fieldSpot(scene: Scene, view: Viewport, window: Size, target: SizeTarget): Spot {
   const spot = onDrawing(scene, target);
   if (!spot) return { x: window.width / 2, y: window.height / 2 };
-  const keep = (v: number, most: number) => Math.min(Math.max(v, 24), Math.max(most - 24, 24));
-  return { x: keep(spot.x + view.x, window.width), y: keep(spot.y + view.y, window.height) };
+  const keep = (v: number, least: number, most: number) =>
+    Math.min(Math.max(v, least), Math.max(most, least));
+  return {
+    x: keep(spot.x + view.x, 24, window.width - 24),
+    y: keep(spot.y + view.y, ABOVE, window.height - BELOW),
+  };
 }
 
 function onDrawing(scene: Scene, target: SizeTarget): Spot | null {

@@ -1,4 +1,6 @@
 import type { ChainsReport } from '../core/chains/types.ts';
+import { fromMm } from '../core/lengths/length.ts';
+import { writeGap } from '../core/lengths/write.ts';
 import type { Report } from '../core/report-types.ts';
 import { wrapped } from './page.ts';
 import { sizeText } from './size-text.ts';
@@ -20,7 +22,7 @@ export function chainLines({ chains, unit }: Report): string[] {
     lines.push(`said twice: ${lengths.join(', ')} agree with one another`);
   for (const { lengths, gap_mm, within_limits } of chains.clashes) {
     const limits = within_limits ? ', though within their limits' : '';
-    lines.push(`clash: ${lengths.join(', ')} are off by ${size(gap_mm)}${limits}`);
+    lines.push(`clash: ${lengths.join(', ')} are off by ${writeGap(fromMm(gap_mm), unit)}${limits}`);
   }
   if (chains.impossible) {
     const { lengths, faces, short_by_mm } = chains.impossible;

@@ -1,4 +1,5 @@
-import type { Unit } from '../core/lengths/length.ts';
+import { fromMm, type Unit } from '../core/lengths/length.ts';
+import { writeGap } from '../core/lengths/write.ts';
 import type { Report } from '../core/report-types.ts';
 import { count, countInWords, showMm } from './show.ts';
 
@@ -48,10 +49,9 @@ function openSentence(chains: Chains): string {
 function clashSentence(chains: Chains, unit: Unit): string {
   const [first, ...rest] = chains.clashes;
   if (!first) return '';
-  const off = showMm(Math.abs(first.gap_mm), unit);
-  if (rest.length === 0)
-    return `One loop does not close: ${listed(first.lengths)} are off by ${off} ${unit}.`;
-  return `${countInWords(rest.length + 1, 'loop')} do not close; the first, ${listed(first.lengths)}, is off by ${off} ${unit}.`;
+  const off = writeGap(fromMm(Math.abs(first.gap_mm)), unit);
+  if (rest.length === 0) return `One loop does not close: ${listed(first.lengths)} are off by ${off}.`;
+  return `${countInWords(rest.length + 1, 'loop')} do not close; the first, ${listed(first.lengths)}, is off by ${off}.`;
 }
 
 function impossibleSentence(impossible: NonNullable<Chains['impossible']>, unit: Unit): string {

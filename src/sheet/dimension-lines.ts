@@ -1,9 +1,11 @@
+import { fromMm } from '../core/lengths/length.ts';
+import { writeGap } from '../core/lengths/write.ts';
 import type { DrawingPlaces } from '../core/outline/drawing-places.ts';
 import { packLanes, packLeaders, type Lane } from '../core/outline/lanes.ts';
 import type { Ink } from './ink.ts';
 import type { Frame } from './paper.ts';
 import type { Typesetter } from './type.ts';
-import { figureText, writtenText, type SheetMatter } from './wording.ts';
+import { writtenText, type SheetMatter } from './wording.ts';
 
 /** Size of the drawing's texts in points, and the height of one lane of dimensions in mm. */
 export const LABEL = 8;
@@ -23,7 +25,7 @@ export type DrawnLane = Lane & { readonly text: string; readonly width: number; 
 
 function stateOf(id: string, { report }: SheetMatter): LaneState {
   const clash = report.chains.clashes.find(({ lengths }) => lengths.includes(id));
-  if (clash) return { kind: 'off', by: figureText(clash.gap_mm, report.unit) };
+  if (clash) return { kind: 'off', by: writeGap(fromMm(clash.gap_mm), report.unit) };
   return report.chains.doubled.some(({ lengths }) => lengths.includes(id))
     ? { kind: 'twice' }
     : { kind: 'plain' };

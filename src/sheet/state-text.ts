@@ -1,3 +1,5 @@
+import { fromMm } from '../core/lengths/length.ts';
+import { writeGap } from '../core/lengths/write.ts';
 import type { Note } from '../core/report-types.ts';
 import type { Flow } from './flow.ts';
 import { figureText, STATE_TEXTS, type SheetMatter } from './wording.ts';
@@ -12,7 +14,7 @@ export function readableCheck(flow: Flow, { report }: SheetMatter): void {
   for (const { lengths } of chains.doubled) say(`Said twice: ${lengths.join(', ')} form a loop that agrees.`);
   for (const { lengths, gap_mm, within_limits } of chains.clashes)
     say(
-      `Clash: ${lengths.join(', ')} miss one another by ${figureText(gap_mm, unit)} ${unit}` +
+      `Clash: ${lengths.join(', ')} miss one another by ${writeGap(fromMm(gap_mm), unit)}` +
         (within_limits ? ', possible within their limits.' : ', more than their limits allow.'),
     );
   if (chains.impossible)

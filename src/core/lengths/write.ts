@@ -92,6 +92,17 @@ export function writeShort(length: Length, unit: Unit): string {
   return writeFraction(length, 512) ?? decimal;
 }
 
+/**
+ * What a loop misses by, as it is read: to the ten-thousandth of an inch or the thousandth of a millimetre, as "0.090 in";
+ * one that would be rounded to nothing is written in full, as it is none. With its unit.
+ */
+export function writeGap(length: Length, unit: Unit): string {
+  const rounded = writeDecimal(length, unit, unit === 'in' ? 4 : 3);
+  if (length === 0 || /[1-9]/.test(rounded)) return `${rounded} ${unit}`;
+  const exact = writeShort(length, unit);
+  return exact.endsWith('mm') ? exact : `${exact} ${unit}`;
+}
+
 const rounding = {
   nearest: (length: Length, step: Length) => Math.sign(length) * Math.floor(Math.abs(length) / step + 0.5),
   up: (length: Length, step: Length) => Math.ceil(length / step),

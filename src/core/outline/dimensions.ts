@@ -1,6 +1,6 @@
 import type { ChainsReport } from '../chains/types.ts';
-import { fromMm, type Unit } from '../lengths/length.ts';
-import { writeShort } from '../lengths/write.ts';
+import { fromMm, type Length, type Unit } from '../lengths/length.ts';
+import { writeGap, writeShort } from '../lengths/write.ts';
 import { edgeIds } from '../part/resolve-edges.ts';
 import type { Crossing, Edge, Hole, Part, PartLength, Segment, SizeText } from '../part/types.ts';
 import { isReference, sizeTextOf } from './drawing-places.ts';
@@ -49,7 +49,7 @@ export function dimensionsOf(part: Part, chains: ChainsReport, unit: Unit): Dime
     const gap = clashing.get(length.id);
     const shape = gap !== undefined ? 'zigzag' : twice.has(length.id) ? 'twice' : 'plain';
     const said = lastOfLoop.has(length.id) ? 'said twice' : null;
-    const note = gap === undefined ? said : `off by ${writeShort(fromMm(gap), unit)}`;
+    const note = gap === undefined ? said : `off by ${gapText(fromMm(gap), unit)}`;
     return {
       id: length.id,
       from: length.from,
@@ -120,4 +120,10 @@ function edgeText(edge: Edge): string {
   if (edge.form === 'fillet') return `R ${writtenText(edge.radius)}`;
   if (edge.form === 'chamfer') return `${writtenText(edge.size)} × ${edge.angle ?? '45°'}`;
   return `undercut ${writtenText(edge.width)} × ${writtenText(edge.depth)}`;
+}
+
+/** As short as it can be written; where its unit has no end for it, as it is read elsewhere. */
+function gapText(gap: Length, unit: Unit): string {
+  const short = writeShort(gap, unit);
+  return unit === 'in' && short.endsWith('mm') ? writeGap(gap, unit) : short;
 }

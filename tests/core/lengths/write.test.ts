@@ -6,6 +6,7 @@ import {
   nearestFraction,
   writeDecimal,
   writeFraction,
+  writeGap,
   writeReading,
   writeShort,
 } from '../../../src/core/lengths/write.ts';
@@ -18,6 +19,18 @@ const nominal = (text: string, unit: Unit): number => {
 // Rounding up must not leave what `readSize` reads, so a little under its 10 m.
 const anyLength = fc.nat({ max: 9_900 * PM_PER.mm }).map(pm);
 const anyUnit = fc.constantFrom<Unit>('in', 'mm');
+
+// By hand: 10 mm are .393700787... in; a plan that rounds it to .3937 misses it by .000000787 in or .00002 mm.
+test.each<[gap: Length, unit: Unit, text: string]>([
+  [fromInches(0.005), 'in', '.0050 in'],
+  [fromMm(2.28598), 'in', '.0900 in'],
+  [fromMm(0.00002), 'in', '0.00002 mm'],
+  [fromInches(0.00002), 'in', '.00002 in'],
+  [fromMm(0.00002), 'mm', '0.00002 mm'],
+  [fromMm(0.5), 'mm', '0.500 mm'],
+])('a gap is never rounded to nothing: %s pm in %s are %s', (gap, unit, text) => {
+  expect(writeGap(gap, unit)).toBe(text);
+});
 
 describe('decimals', () => {
   const table: [length: Length, unit: Unit, decimals: number, text: string][] = [
