@@ -191,6 +191,7 @@ export class Desk {
   accept(text: string, next: boolean): void {
     this.pulledBy = [];
     this.typing.accept(text, next);
+    if (this.tool === 'land') this.paper.makeRoom();
   }
 
   leave(): void {
