@@ -1,4 +1,5 @@
 import { afterEach, expect, test } from 'vitest';
+import { userEvent } from 'vitest/browser';
 import idler from '../../static/examples/idler-axle-open.json';
 import { readPart } from '../../src/core/part/read-part.ts';
 import type { Part } from '../../src/core/part/types.ts';
@@ -124,4 +125,41 @@ test('however far the wheel is turned, the part stays to be seen', async () => {
   const far = view.x + (scene.stations.find(({ id }) => id === 'C')?.x ?? 0) - face.x;
   await bench.click({ x: face.x + far / 5, y: face.y });
   expect(bench.chosen).toEqual({ kind: 'station', id: 'C' });
+});
+
+test('where the lengths asked for have no room, the board says so', async () => {
+  const at = Array.from({ length: 33 }, (_, i) => 5 * i);
+  const comb = {
+    ...empty,
+    ...lists,
+    faces: at.map((sketched, i) => ({ id: `F${i}`, sketched })),
+    segments: at.slice(1).map((_, i) => ({ id: `s${i}`, form: 'cylinder', diameter: i % 2 ? '20' : '18' })),
+    lengths: at.slice(1).map((_, i) => ({ id: `L${i}`, from: `F${i}`, to: `F${i + 1}`, size: '5' })),
+  };
+  bench = await BoardBench.of(read(comb));
+  const asks = () => document.querySelector('.asks')?.textContent ?? '';
+  expect(asks()).toBe('');
+  const how = document.querySelector<HTMLSelectElement>('select[aria-label="How lengths are shown"]');
+  if (!how) throw new Error('no list of ways to show lengths');
+  await userEvent.selectOptions(how, 'baseline');
+  await pause(50);
+  // 32 lanes at the least 21 px each are more than the 600 px of the board.
+  expect(asks()).toContain('no room to write the lengths');
+});
+
+test('the form that repeats a stretch is seen to its last button, and so is what is wrong in it', async () => {
+  bench = await BoardBench.of(read(idler), { width: 760, height: 600 });
+  bench.chosen = { kind: 'segment', id: 's2' };
+  await pause(100);
+  bench.button('repeat …').click();
+  await pause(50);
+  const within = (element: Element | null) => {
+    const box = element?.getBoundingClientRect();
+    const board = bench.surface.getBoundingClientRect();
+    return box !== undefined && box.width > 0 && box.left >= board.left && box.right <= board.right + 1;
+  };
+  expect(within(bench.button('Repeat'))).toBe(true);
+  await bench.keys('1{Enter}');
+  await pause(50);
+  expect(within(document.querySelector('form .say'))).toBe(true);
 });
