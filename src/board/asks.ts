@@ -13,7 +13,10 @@ export function asksOf(desk: Desk, { picture, part, tracing }: BoardProps): stri
   if (desk.tool === 'land' && desk.typing.target) return '';
   if (desk.tool === 'land')
     return 'Click right of the part to add a land as tall as you click, or on a segment to split it.';
-  if (part.segments.length > 0) return '';
+  if (part.segments.length > 0)
+    return desk.lengthsHidden
+      ? 'There is no room to write the lengths: zoom in, or show them otherwise.'
+      : '';
   if (tracing?.scan && !tracing.scan.known)
     return 'Bring the picture to scale: choose “Place”, pick both ends of a size you know, and type it.';
   return 'Choose “Add land” and click along the profile, left to right; the sizes come after.';

@@ -86,6 +86,16 @@ export function boardKey(desk: Desk, { chosen, picture }: BoardProps, event: Key
   return bound !== undefined || (!picture && walkKey(desk, event));
 }
 
+/** The page deletes the one chosen thing that it knows of; only the board knows of several, wherever the keys are. */
+export function dropMany(desk: Desk, { picture }: BoardProps, event: KeyboardEvent): void {
+  const typing =
+    event.target instanceof HTMLElement && event.target.closest('input, textarea, select') !== null;
+  if (event.key !== 'Delete' || event.ctrlKey || event.metaKey || event.altKey) return;
+  if (event.defaultPrevented || typing || picture || desk.chosen.also.length === 0) return;
+  event.preventDefault();
+  desk.work.drop();
+}
+
 function walkKey(desk: Desk, { key, shiftKey }: Key): boolean {
   const way = ways[key];
   if (!way) return false;

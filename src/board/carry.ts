@@ -175,7 +175,8 @@ export function stretchedBy(elastic: Scene, { ids }: Carry, by: number, picture:
     dimensions: elastic.dimensions.map((d) => movedDimension(d, off, elastic)),
     leaders: elastic.leaders.map((l) => {
       const feet = footOf(elastic.drawing, l);
-      return { ...l, x: l.x + feet.reduce((sum, id) => sum + off(id), 0) / Math.max(feet.length, 1) };
+      const aside = feet.reduce((sum, id) => sum + off(id), 0) / Math.max(feet.length, 1);
+      return { ...l, x: l.x + aside, tipX: l.tipX + aside };
     }),
   };
 }

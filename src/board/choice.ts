@@ -25,8 +25,9 @@ export function kindsOf(part: Part): Map<string, ChoiceKind> {
 /** The first thing that a step put into a part, to be chosen next: a feature before its points, a segment before its faces. */
 export function addedBy(before: Part, after: Part): Choice | null {
   const had = kindsOf(before);
+  // An edge without an id is called after its face and side: on a part that was turned round those are others.
   const fresh = [...kindsOf(after)]
-    .filter(([id]) => !had.has(id))
+    .filter(([id, kind]) => !had.has(id) && (kind !== 'edge' || after.edges.length > before.edges.length))
     .map(([id, kind]): Choice => ({ kind, id }));
   const order: readonly Choice['kind'][] = ['crossing', 'hole', 'edge', 'segment', 'length', 'station'];
   return order.flatMap((kind) => fresh.filter((c) => c.kind === kind))[0] ?? null;

@@ -1,19 +1,22 @@
 import type { BoardProps } from './board-props.ts';
-import { sameChoice, type Choice } from './choice.ts';
+import { kindsOf, sameChoice, type Choice } from './choice.ts';
 
 /** What is chosen: the one thing that everybody knows of, and what the board has chosen besides. */
 export class Chosen {
-  readonly #given: () => Pick<BoardProps, 'chosen' | 'onchoose'>;
+  readonly #given: () => Pick<BoardProps, 'part' | 'chosen' | 'onchoose'>;
   /** What is chosen besides, as long as the choice that it goes with stands. */
   #also = $state.raw<{ readonly to: Choice; readonly list: readonly Choice[] } | null>(null);
 
-  constructor(given: () => Pick<BoardProps, 'chosen' | 'onchoose'>) {
+  constructor(given: () => Pick<BoardProps, 'part' | 'chosen' | 'onchoose'>) {
     this.#given = given;
   }
 
   readonly also = $derived.by((): readonly Choice[] => {
-    const { chosen } = this.#given();
-    return this.#also && sameChoice(this.#also.to, chosen) ? this.#also.list : [];
+    const { part, chosen } = this.#given();
+    if (!this.#also || !sameChoice(this.#also.to, chosen)) return [];
+    const kinds = kindsOf(part);
+    // A length may be worked out for the drawing alone; whatever else was undone or deleted elsewhere is let go.
+    return this.#also.list.filter(({ kind, id }) => kind === 'length' || kinds.get(id) === kind);
   });
   readonly all = $derived.by((): readonly Choice[] => {
     const { chosen } = this.#given();

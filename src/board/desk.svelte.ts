@@ -103,6 +103,14 @@ export class Desk {
     const layout = { shows, sides, spacing, within };
     return sceneOf(drawing, this.#profile, at, this.paper.style.measure, layout);
   });
+  /** Lengths were asked for in another way than the plan has them, and that way leaves them no room. */
+  readonly lengthsHidden = $derived.by(
+    () =>
+      this.how !== 'plan' &&
+      this.drawing.dimensions.length > 0 &&
+      this.scene !== null &&
+      this.scene.dimensions.length === 0,
+  );
   readonly shown = $derived.by((): Shown | null => {
     const { picture } = this.given();
     if (picture) return { kind: 'picture', picture };
@@ -190,6 +198,7 @@ export class Desk {
   accept(text: string, next: boolean): void {
     this.pulledBy = [];
     this.typing.accept(text, next);
+    if (this.tool === 'land') this.paper.makeRoom();
   }
 
   leave(): void {

@@ -126,12 +126,14 @@ export function drawLeader(pen: Pen, l: SceneLeader, inks: Inks, font: LabelFont
   pen.lineWidth = 0.8;
   pen.strokeStyle = inks.graphite;
   pen.beginPath();
-  pen.moveTo(l.x, l.anchorY);
+  pen.moveTo(l.tipX, l.anchorY);
+  // It goes aside just below the lowest notes, clear of the part.
+  if (l.tipX !== l.x) pen.lineTo(l.x, Math.min(l.bendY, l.anchorY));
   pen.lineTo(l.x, l.y + 3);
   pen.lineTo(l.x + l.width - 4, l.y + 3);
   pen.stroke();
   pen.beginPath();
-  pen.arc(l.x, l.anchorY, 2, 0, 2 * Math.PI);
+  pen.arc(l.tipX, l.anchorY, 2, 0, 2 * Math.PI);
   pen.fillStyle = inks.graphite;
   pen.fill();
   drawLabel(pen, font, l.text, l.x + 3, l.y - 1);

@@ -145,6 +145,15 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     begin(null);
   };
 
+  /** Esc gives up what is dragged, wherever the keys are just now, and means nothing else then. */
+  const giveUp = (event: KeyboardEvent) => {
+    if (event.key !== 'Escape' || press?.mode !== 'drag') return;
+    event.preventDefault();
+    event.stopPropagation();
+    press = null;
+    to.cancel();
+  };
+
   const wheel = (event: WheelEvent) => {
     event.preventDefault();
     // Lines and pages come as few large steps, pixels as many small ones; a pinch on a pad holds Ctrl.
@@ -163,7 +172,9 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   for (const [name, step] of steps) element.addEventListener(name, step);
   element.addEventListener('wheel', wheel, { passive: false });
   document.addEventListener('pointerdown', elsewhere, true);
+  document.addEventListener('keydown', giveUp, true);
   return () => {
+    document.removeEventListener('keydown', giveUp, true);
     document.removeEventListener('pointerdown', elsewhere, true);
     for (const [name, step] of steps) element.removeEventListener(name, step);
     element.removeEventListener('wheel', wheel);

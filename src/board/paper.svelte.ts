@@ -21,6 +21,12 @@ type Kept = { readonly of: string; readonly view: Viewport; readonly by: 'hand' 
 
 /** What is written keeps so far from the edge of the window, px. */
 const EDGE = 6;
+/** From the farthest to the nearest look: so many times smaller and larger than all of it shown. */
+const FARTHEST = 5;
+const NEAREST = 400;
+/** A part on held paper ends so far from the window's edge, px, or takes this share of the room anew. */
+const MARGIN = 60;
+const ROOM_TAKEN = 0.6;
 
 /** Where one looks: all of what is shown, or where it was moved to. */
 export class Paper {
@@ -69,12 +75,27 @@ export class Paper {
     if (this.#kept?.by === 'board') this.fit();
   }
 
+  /** Where what was added or typed has grown out of a paper that is only held, it is held again with room right of the part. */
+  makeRoom(): void {
+    if (this.#kept?.of !== this.#key || this.#kept.by !== 'board') return;
+    const { places, tall } = this.#subject().drawing;
+    const { width, height } = this.window;
+    const { scale, x } = this.viewport;
+    if (x + places.extent * scale <= width - MARGIN && 2 * tall * scale <= height - MARGIN) return;
+    const across = (ROOM_TAKEN * (width - x)) / places.extent;
+    this.#keep({ scale: Math.min(across, (ROOM_TAKEN * height) / (2 * tall)), x, y: height / 2 }, 'board');
+  }
+
   pan(dx: number, dy: number): void {
     this.#keep(panBy(this.viewport, dx, dy), 'hand');
   }
 
   zoom(factor: number, at: Spot = { x: this.window.width / 2, y: this.window.height / 2 }): void {
-    this.#keep(zoomAt(this.viewport, at, factor), 'hand');
+    const { scale } = this;
+    const whole = this.whole.view.scale;
+    const [least, most] = [Math.min(whole / FARTHEST, scale), Math.max(whole * NEAREST, scale)];
+    const to = Math.min(Math.max(scale * factor, least), most);
+    this.#keep(zoomAt(this.viewport, at, to / scale), 'hand');
   }
 
   /** Shows a stretch of the paper, px at the present zoom from the drawing's origin, as large as it fits. */

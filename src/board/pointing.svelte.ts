@@ -38,7 +38,10 @@ export class Pointing {
     grab: (at, held) => this.#grab(at, held),
     drag: (from, to, held) => this.#drag(from, to, held),
     release: (from, to, held) => this.#release(from, to, held),
-    cancel: () => this.#letGo(),
+    cancel: () => {
+      this.#desk.pulledBy = [];
+      this.#letGo();
+    },
     panning: () => this.#desk.spaceHeld,
   };
 

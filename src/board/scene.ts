@@ -56,6 +56,10 @@ export type SceneLeader = {
   readonly choice: Choice;
   readonly text: string;
   readonly x: number;
+  /** Where it ends on the thing: beside x where leaders stand apart that would else be one line. */
+  readonly tipX: number;
+  /** Where it turns toward its end. */
+  readonly bendY: number;
   readonly anchorY: number;
   readonly y: number;
   readonly width: number;
@@ -67,6 +71,8 @@ export const ROOMY: Spacing = { lane: 23, below: 30, above: 24 };
 /** As near to each other as figures can stand, stacked limits too. */
 export const TIGHT: Spacing = { lane: 21, below: 25, above: 16 };
 const LEADER_PITCH = 20;
+/** How far below the lowest row a leader turns aside, px. */
+const BEND = 8;
 /** Length of an arrow, px. */
 export const ARROW = 8;
 /** Arrows stand outside a dimension that is too short for both. */
@@ -273,7 +279,9 @@ function layLeaders(
     if (!leader) return [];
     const y = -tall * scale - above - leader.row * LEADER_PITCH;
     const anchorY = -c.up * scale;
-    return [{ choice: c.choice, text: c.text, x: leader.x, anchorY, y, width: leader.width }];
+    const tipX = Math.min(Math.max(leader.x, (c.mm - c.room) * scale), (c.mm + c.room) * scale);
+    const bendY = -tall * scale - above + BEND;
+    return [{ choice: c.choice, text: c.text, x: leader.x, tipX, bendY, anchorY, y, width: leader.width }];
   });
 }
 

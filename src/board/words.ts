@@ -19,7 +19,7 @@ export function describe(part: Part, report: Report, choice: Choice): string {
       return lengthWords(part, report, choice.id);
     default: {
       const callout = calloutsOf(part).find((c) => c.kind === choice.kind && c.id === choice.id);
-      return `${choice.kind} ${choice.id}, ${aloud(callout?.text ?? '')}`;
+      return `${named(choice)}, ${aloud(callout?.text ?? '')}`;
     }
   }
 }
@@ -97,6 +97,10 @@ function lengthWords(part: Part, report: Report, id: string): string {
   return [`length ${found.from} to ${found.to}`, size, reference, state].filter(Boolean).join(', ');
 }
 
+/** An edge without an id of its own is called one already: "edge A left". */
+const named = ({ kind, id }: { readonly kind: string; readonly id: string }): string =>
+  id.startsWith(`${kind} `) ? id : `${kind} ${id}`;
+
 /** What a field for a size asks for. */
 export function sayTarget(part: Part, target: SizeTarget): string {
   if (target.kind === 'new-length') return `Length ${target.from} to ${target.to}`;
@@ -106,7 +110,7 @@ export function sayTarget(part: Part, target: SizeTarget): string {
   }
   if (target.kind !== 'segment') {
     const label = featureSize(part, target)?.label ?? 'size';
-    return `${label[0]?.toUpperCase()}${label.slice(1)} of ${target.kind} ${target.id}`;
+    return `${label[0]?.toUpperCase()}${label.slice(1)} of ${named(target)}`;
   }
   const segment = part.segments.find((s) => s.id === target.id);
   if (segment?.form === 'thread') return `Thread of ${target.id}`;

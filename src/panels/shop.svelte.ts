@@ -1,4 +1,4 @@
-import type { Choice } from '../board/choice.ts';
+import { kindsOf, type Choice } from '../board/choice.ts';
 import { readProgress, type Progress } from '../bench/progress.ts';
 import { freshStackView, type StackView } from './check/stack-ends.ts';
 import { examples, fetchExample, firstExample } from './examples.ts';
@@ -179,6 +179,7 @@ export class Shop {
   edit(change: Transaction): void {
     if (this.shelf.follows) return this.shelf.refuse();
     this.document.do(change);
+    this.#letGoOfGone();
     this.notice = null;
     this.#onward = null;
     void this.shelf.askLasting();
@@ -199,6 +200,7 @@ export class Shop {
       this.file.inStep.begin(this.keeper.card.id);
     }
     const name = this.document.undo();
+    this.#letGoOfGone();
     if (opened && name !== null) void this.#goBack(from, { id, did: name });
     this.say(name === null ? 'Nothing to undo.' : `Undone: ${name}.`);
   }
@@ -207,7 +209,14 @@ export class Shop {
     if (this.shelf.follows) return this.shelf.refuse();
     if (this.#onward) return void this.shelf.openEntry(this.#onward.id);
     const name = this.document.redo();
+    this.#letGoOfGone();
     this.say(name === null ? 'Nothing to redo.' : `Done again: ${name}.`);
+  }
+
+  /** What a step took away is no longer chosen: nothing could be done to it. */
+  #letGoOfGone(): void {
+    if (this.chosen && kindsOf(this.document.part).get(this.chosen.id) !== this.chosen.kind)
+      this.chosen = null;
   }
 
   keepProgress(progress: Progress): void {

@@ -1,10 +1,12 @@
 import { expect, test } from 'vitest';
+import { addedBy } from '../../src/board/choice.ts';
 import { addLand, drop, moveLoose, setSize } from '../../src/board/edits.ts';
 import { missingSizes, refusal, textOf } from '../../src/board/size-target.ts';
 import { walk } from '../../src/board/walk.ts';
 import { holdersOf } from '../../src/board/holders.ts';
 import { drawingPlaces } from '../../src/core/outline/drawing-places.ts';
 import { applyAll, invertAll } from '../../src/core/part/edit.ts';
+import { mirror } from '../../src/core/part/rearrange.ts';
 import { readPart } from '../../src/core/part/read-part.ts';
 import type { Part } from '../../src/core/part/types.ts';
 import blower from '../../static/examples/blower-shaft.json';
@@ -18,6 +20,11 @@ function read(json: unknown): Part {
 }
 const [axle, shaft] = [read(idler), read(blower)];
 const placesOf = (part: Part) => drawingPlaces(part, reportOf(part).chains);
+
+test('turning the part round puts nothing new into it, though edges are called after other faces', () => {
+  expect(shaft.edges.every(({ id }) => id === undefined)).toBe(true);
+  expect(addedBy(shaft, applyAll(shaft, mirror(shaft)))).toBeNull();
+});
 
 test('every change is taken back exactly', () => {
   const places = placesOf(axle);

@@ -39,6 +39,13 @@ test('segments say what they are for, stations whether they are placed', () => {
   expect(told(shaft, 'crossing', 'key')).toBe('crossing key, keyseat 1/8 by .070 deep');
 });
 
+test('an edge that has no id of its own is not called an edge twice', () => {
+  expect(told(shaft, 'edge', 'edge A right')).toMatch(/^edge A right, 1\/64 by 45 degrees$/);
+  expect(sayTarget(shaft, { kind: 'edge', id: 'edge A right', field: 'size' })).toBe(
+    'Chamfer of edge A right',
+  );
+});
+
 test('a clash and a doubled size are said with the length', () => {
   const spindle = read(winch);
   expect(told(spindle, 'length', 'L3')).toMatch(/clashes with others$/);

@@ -27,3 +27,15 @@ test('no letter does anything in the whole app that the card does not name', () 
   expect(commands.length).toBeGreaterThan(4);
   for (const key of [...plain, ...commands]) expect(keys).toContain(key);
 });
+
+test('when the card goes the keys are again where they were', () => {
+  const board = document.createElement('div');
+  board.tabIndex = 0;
+  document.body.append(board);
+  board.focus();
+  const { unmount } = render(KeysCard, { onclose: () => undefined });
+  expect(document.activeElement).not.toBe(board);
+  unmount();
+  expect(document.activeElement).toBe(board);
+  board.remove();
+});

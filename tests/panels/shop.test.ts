@@ -5,6 +5,7 @@ import { beforeEach, describe, expect, test, vi } from 'vitest';
 import { metricLathe } from '../../src/core/part/metric-lathe.ts';
 import { writeLathe, writePart } from '../../src/core/part/write-part.ts';
 import { draftReport } from '../../src/core/draft-report.ts';
+import { drop } from '../../src/board/edits.ts';
 import { Keeper } from '../../src/keep/autosave.ts';
 import { Settings } from '../../src/keep/settings.svelte.ts';
 import { Shop } from '../../src/panels/shop.svelte.ts';
@@ -50,6 +51,23 @@ describe('the shop', () => {
     expect(shop.showsExample).toBe(false);
     shop.undo();
     expect(shop.document.part.title).toBe('Forge-blower shaft');
+  });
+
+  test('what a step takes away or undo brings to nothing is no longer chosen', async () => {
+    const shop = await leavePin();
+    const id = shop.document.part.segments.at(-1)?.id ?? '';
+    shop.chosen = { kind: 'segment', id };
+    shop.edit(drop(shop.document.part, { kind: 'segment', id }));
+    expect(shop.chosen).toBeNull();
+    shop.undo();
+    shop.chosen = { kind: 'segment', id };
+    shop.redo();
+    expect(shop.chosen).toBeNull();
+    shop.undo();
+    const first = { kind: 'segment', id: shop.document.part.segments[0]?.id ?? '' } as const;
+    shop.chosen = first;
+    shop.redo();
+    expect(shop.chosen).toEqual(first);
   });
 
   test('the next visit takes up the work', async () => {
