@@ -34,6 +34,8 @@ export class Desk {
   view = $state<View | null>(null);
   how = $state<Presentation>('plan');
   tool = $state<Tool>('choose');
+  /** Whether a tap adds or takes away and a finger draws boxes, as Shift and a mouse do. */
+  several = $state(false);
   /** First end of a length that is being drawn. */
   firstEnd = $state<string | null>(null);
   /** What holds the face that was pulled. */
@@ -130,6 +132,7 @@ export class Desk {
 
   use(tool: Tool): void {
     this.tool = tool;
+    this.several = false;
     this.firstEnd = null;
     this.typing.leave();
     if (tool === 'land') this.paper.hold();

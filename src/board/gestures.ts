@@ -6,7 +6,7 @@ export type Held = { readonly shift: boolean; readonly free: boolean; readonly f
 /** What a pointer does on the board, told by kind. Spots are px from the board's corner. */
 export type Gestures = {
   readonly click: (at: Spot, held: Held) => void;
-  readonly double: (at: Spot) => void;
+  readonly double: (at: Spot, held: Held) => void;
   readonly hover: (at: Spot | null) => void;
   readonly pan: (dx: number, dy: number) => void;
   readonly zoom: (at: Spot, factor: number) => void;
@@ -19,7 +19,9 @@ export type Gestures = {
   readonly panning: () => boolean;
 };
 
+/** How far a press may wander and still be a click, px: a finger rolls. */
 const SLACK = 4;
+const FINGER_SLACK = 10;
 const DOUBLE_MS = 400;
 
 type Press = { readonly from: Spot; at: Spot; mode: 'waiting' | 'drag' | 'pan' };
@@ -28,6 +30,8 @@ type Press = { readonly from: Spot; at: Spot; mode: 'waiting' | 'drag' | 'pan' }
 export function listen(element: HTMLElement, to: Gestures): () => void {
   const pointers = new Map<number, Spot>();
   let press: Press | null = null;
+  /** The pen that is down: the hand that holds it lies on the glass, and means nothing. */
+  let pen: number | null = null;
   let last: { at: Spot; time: number } | null = null;
 
   const spot = (event: MouseEvent): Spot => {
@@ -41,12 +45,24 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     finger: event.pointerType === 'touch',
   });
 
+  /** What fingers began is over. */
+  const rest = () => {
+    pointers.clear();
+    if (press?.mode === 'drag') to.cancel();
+    press = null;
+  };
+
   const down = (event: PointerEvent) => {
     if (event.button > 1) return;
     if (event.pointerType === 'touch') {
       // A finger's press is told once more, as a mouse's, when it is over: that would take the keys from a field it opened.
       event.preventDefault();
       element.focus({ preventScroll: true });
+    }
+    if (pen !== null && event.pointerType === 'touch') return;
+    if (event.pointerType === 'pen') {
+      rest();
+      pen = event.pointerId;
     }
     const at = spot(event);
     pointers.set(event.pointerId, at);
@@ -63,11 +79,14 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   const move = (event: PointerEvent) => {
     const at = spot(event);
     const before = pointers.get(event.pointerId);
-    if (before === undefined) return to.hover(at);
+    if (before === undefined) return event.pointerType === 'touch' ? undefined : to.hover(at);
     if (pointers.size > 1) return pinch(event.pointerId, at);
     if (!press) return;
-    if (press.mode === 'waiting' && distance(press.from, at) > SLACK)
+    const slack = event.pointerType === 'touch' ? FINGER_SLACK : SLACK;
+    if (press.mode === 'waiting' && distance(press.from, at) > slack)
       press.mode = to.grab(press.from, held(event)) ? 'drag' : 'pan';
+    // What is panned keeps up with the finger, from where that went down.
+    if (press.mode === 'waiting') return;
     if (press.mode === 'pan') to.pan(at.x - press.at.x, at.y - press.at.y);
     if (press.mode === 'drag') to.drag(press.from, at, held(event));
     press.at = at;
@@ -88,8 +107,9 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const up = (event: PointerEvent) => {
-    pointers.delete(event.pointerId);
-    if (!press) return;
+    const known = pointers.delete(event.pointerId);
+    if (event.pointerId === pen) pen = null;
+    if (!known || !press) return;
     const { from, mode } = press;
     press = null;
     const at = spot(event);
@@ -98,7 +118,7 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     if (mode === 'pan') return;
     const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < 12;
     last = again ? null : { at, time: event.timeStamp };
-    if (again) to.double(at);
+    if (again) to.double(at, held(event));
     else to.click(at, held(event));
   };
 
@@ -108,7 +128,8 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const lost = (event: PointerEvent) => {
-    pointers.delete(event.pointerId);
+    if (event.pointerId === pen) pen = null;
+    if (!pointers.delete(event.pointerId)) return;
     if (press?.mode === 'drag') to.cancel();
     press = null;
   };
