@@ -18,6 +18,8 @@ async function draw(page: Page, from: Spot, to: Spot, steps = 8): Promise<void> 
       y: from.y + ((to.y - from.y) * i) / steps,
       id: 1,
     });
+  // Lifted in full flight it would be a flick, and the browser takes the tap after that for its end.
+  await page.waitForTimeout(250);
   await send('touchEnd');
 }
 
