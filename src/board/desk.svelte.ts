@@ -34,8 +34,6 @@ export class Desk {
   view = $state<View | null>(null);
   how = $state<Presentation>('plan');
   tool = $state<Tool>('choose');
-  /** Whether a tap adds or takes away and a finger draws boxes, as Shift and a mouse do. */
-  several = $state(false);
   /** First end of a length that is being drawn. */
   firstEnd = $state<string | null>(null);
   /** What holds the face that was pulled. */
@@ -57,9 +55,8 @@ export class Desk {
     });
     this.scan = new ScanDesk(() => {
       const { part, chosen, tracing, onedit } = given();
-      const station = chosen?.kind === 'station' ? chosen.id : null;
       const { viewport, window } = this.paper;
-      return { part, scan: tracing?.scan ?? null, view: viewport, window, station, onedit };
+      return { part, scan: tracing?.scan ?? null, view: viewport, window, chosen, onedit };
     });
   }
 
@@ -132,7 +129,6 @@ export class Desk {
 
   use(tool: Tool): void {
     this.tool = tool;
-    this.several = false;
     this.firstEnd = null;
     this.typing.leave();
     if (tool === 'land') this.paper.hold();

@@ -6,7 +6,9 @@ export type Held = { readonly shift: boolean; readonly free: boolean; readonly f
 /** What a pointer does on the board, told by kind. Spots are px from the board's corner. */
 export type Gestures = {
   readonly click: (at: Spot, held: Held) => void;
-  readonly double: (at: Spot, held: Held) => void;
+  readonly double: (at: Spot) => void;
+  /** A finger rests, as Shift is to the mouse. True where that did something: its lifting is then no click. */
+  readonly rest: (at: Spot) => boolean;
   readonly hover: (at: Spot | null) => void;
   readonly pan: (dx: number, dy: number) => void;
   readonly zoom: (at: Spot, factor: number) => void;
@@ -19,20 +21,29 @@ export type Gestures = {
   readonly panning: () => boolean;
 };
 
-/** How far a press may wander and still be a click, px: a finger rolls. */
-const SLACK = 4;
-const FINGER_SLACK = 10;
+/** How far a press may stray before it is a drag, and how far apart two of a double click may be, px: a finger is less steady. */
+const SLACK = { fine: 4, finger: 9 } as const;
+const DOUBLE = { fine: 12, finger: 24 } as const;
 const DOUBLE_MS = 400;
+/** A finger that stays in its place for so long rests there. */
+const REST_MS = 450;
 
-type Press = { readonly from: Spot; at: Spot; mode: 'waiting' | 'drag' | 'pan' };
+/** `rests`: a finger stayed for a while; `done`: and that was heard, so that lifting it is no click. */
+type Press = {
+  readonly from: Spot;
+  at: Spot;
+  mode: 'waiting' | 'drag' | 'pan';
+  rests?: boolean;
+  done?: boolean;
+};
+const touches = (event: PointerEvent): boolean => event.pointerType === 'touch';
 
 /** Tells clicks, double clicks, drags, pans and pinches apart on an element, for mouse, pen and fingers. */
 export function listen(element: HTMLElement, to: Gestures): () => void {
   const pointers = new Map<number, Spot>();
   let press: Press | null = null;
-  /** The pen that is down: the hand that holds it lies on the glass, and means nothing. */
-  let pen: number | null = null;
   let last: { at: Spot; time: number } | null = null;
+  let resting: ReturnType<typeof setTimeout> | undefined;
 
   const spot = (event: MouseEvent): Spot => {
     const box = element.getBoundingClientRect();
@@ -40,53 +51,53 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const held = (event: PointerEvent): Held => ({
-    shift: event.shiftKey,
+    shift: event.shiftKey || press?.rests === true,
     free: event.altKey,
-    finger: event.pointerType === 'touch',
+    finger: touches(event) && !press?.rests,
   });
+  const kind = (event: PointerEvent) => (touches(event) ? 'finger' : 'fine');
 
-  /** What fingers began is over. */
-  const rest = () => {
-    pointers.clear();
-    if (press?.mode === 'drag') to.cancel();
-    press = null;
+  const begin = (next: Press | null) => {
+    clearTimeout(resting);
+    press = next;
+  };
+  /** A finger that has not strayed by then rests; what it takes hold of afterwards it takes as the mouse would. */
+  const awaitRest = (waiting: Press) => {
+    resting = setTimeout(() => {
+      if (press !== waiting || waiting.mode !== 'waiting') return;
+      waiting.rests = true;
+      waiting.done = to.rest(waiting.from);
+    }, REST_MS);
   };
 
   const down = (event: PointerEvent) => {
     if (event.button > 1) return;
-    if (event.pointerType === 'touch') {
+    if (touches(event)) {
       // A finger's press is told once more, as a mouse's, when it is over: that would take the keys from a field it opened.
       event.preventDefault();
       element.focus({ preventScroll: true });
-    }
-    if (pen !== null && event.pointerType === 'touch') return;
-    if (event.pointerType === 'pen') {
-      rest();
-      pen = event.pointerId;
     }
     const at = spot(event);
     pointers.set(event.pointerId, at);
     element.setPointerCapture(event.pointerId);
     if (pointers.size > 1) {
       if (press?.mode === 'drag') to.cancel();
-      press = null;
-      return;
+      return begin(null);
     }
     if (event.button === 1) event.preventDefault();
-    press = { from: at, at, mode: event.button === 1 || to.panning() ? 'pan' : 'waiting' };
+    const next: Press = { from: at, at, mode: event.button === 1 || to.panning() ? 'pan' : 'waiting' };
+    begin(next);
+    if (touches(event)) awaitRest(next);
   };
 
   const move = (event: PointerEvent) => {
     const at = spot(event);
     const before = pointers.get(event.pointerId);
-    if (before === undefined) return event.pointerType === 'touch' ? undefined : to.hover(at);
+    if (before === undefined) return to.hover(at);
     if (pointers.size > 1) return pinch(event.pointerId, at);
     if (!press) return;
-    const slack = event.pointerType === 'touch' ? FINGER_SLACK : SLACK;
-    if (press.mode === 'waiting' && distance(press.from, at) > slack)
+    if (press.mode === 'waiting' && distance(press.from, at) > SLACK[kind(event)])
       press.mode = to.grab(press.from, held(event)) ? 'drag' : 'pan';
-    // What is panned keeps up with the finger, from where that went down.
-    if (press.mode === 'waiting') return;
     if (press.mode === 'pan') to.pan(at.x - press.at.x, at.y - press.at.y);
     if (press.mode === 'drag') to.drag(press.from, at, held(event));
     press.at = at;
@@ -107,19 +118,21 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const up = (event: PointerEvent) => {
-    const known = pointers.delete(event.pointerId);
-    if (event.pointerId === pen) pen = null;
-    if (!known || !press) return;
-    const { from, mode } = press;
-    press = null;
+    pointers.delete(event.pointerId);
+    if (!press) return;
+    const { from, mode, done } = press;
+    const how = held(event);
+    begin(null);
     const at = spot(event);
-    if (mode !== 'waiting') last = null;
-    if (mode === 'drag') return to.release(from, at, held(event));
-    if (mode === 'pan') return;
-    const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < 12;
+    if (mode !== 'waiting' || done) last = null;
+    if (mode === 'drag') return to.release(from, at, how);
+    if (mode === 'pan' || done) return;
+    const near = DOUBLE[kind(event)];
+    const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < near;
     last = again ? null : { at, time: event.timeStamp };
-    if (again) to.double(at, held(event));
-    else to.click(at, held(event));
+    if (again) to.double(at);
+    // What was meant is where it went down: a finger rolls as it is lifted.
+    else to.click(from, how);
   };
 
   /** Two presses with one elsewhere between them are no double click. */
@@ -128,10 +141,9 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const lost = (event: PointerEvent) => {
-    if (event.pointerId === pen) pen = null;
-    if (!pointers.delete(event.pointerId)) return;
+    pointers.delete(event.pointerId);
     if (press?.mode === 'drag') to.cancel();
-    press = null;
+    begin(null);
   };
 
   const wheel = (event: WheelEvent) => {
@@ -156,6 +168,7 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     document.removeEventListener('pointerdown', elsewhere, true);
     for (const [name, step] of steps) element.removeEventListener(name, step);
     element.removeEventListener('wheel', wheel);
+    clearTimeout(resting);
   };
 }
 

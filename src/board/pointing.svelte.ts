@@ -27,7 +27,8 @@ export class Pointing {
 
   readonly gestures: Gestures = {
     click: (at, held) => this.#click(at, held),
-    double: (at, held) => this.#double(at, held),
+    double: (at) => this.#double(at),
+    rest: (at) => this.#rest(at),
     hover: (at) => {
       const hovered = at && (this.#desk.stage?.targetAt(at) ?? null);
       if (!sameChoice(hovered, this.hovered)) this.hovered = hovered;
@@ -41,23 +42,31 @@ export class Pointing {
     panning: () => this.#desk.spaceHeld,
   };
 
-  #click(at: Spot, { shift, finger }: Held): void {
+  #click(at: Spot, { shift }: Held): void {
     if (this.#desk.given().picture) return;
     if (this.#desk.scan.picking) return this.#desk.scan.pick(at);
-    const target = this.#desk.stage?.targetAt(at, finger) ?? null;
+    const target = this.#desk.stage?.targetAt(at) ?? null;
     this.#desk.pulledBy = [];
     const { x, y } = toDrawing(this.#desk.paper.viewport, at);
     this.#desk.clickedMm = x;
-    if (this.#desk.tool === 'choose') return this.#choose(target, shift || this.#desk.several);
+    if (this.#desk.tool === 'choose') return this.#choose(target, shift);
     if (this.#desk.tool === 'land') return this.#desk.work.addLand(x, y);
     const station = target?.kind === 'station' ? target.id : this.#stationNear(at.x);
     if (station !== null) this.#desk.pickEnd(station);
   }
 
-  #double(at: Spot, held: Held): void {
+  /** A finger that rests chooses besides, as Shift does; moved on from there it draws a box. */
+  #rest(at: Spot): boolean {
+    if (this.#desk.tool !== 'choose' || this.#desk.given().picture || this.#desk.scan.picking) return false;
+    const target = this.#desk.stage?.targetAt(at) ?? null;
+    if (target) this.#choose(target, true);
+    return true;
+  }
+
+  #double(at: Spot): void {
     if (this.#desk.tool !== 'choose' || this.#desk.scan.picking)
-      return this.#click(at, { ...held, shift: false, free: false });
-    const target = this.#desk.stage?.targetAt(at, held.finger) ?? null;
+      return this.#click(at, { shift: false, free: false, finger: false });
+    const target = this.#desk.stage?.targetAt(at) ?? null;
     if (target) this.#desk.edit(target, at);
   }
 
@@ -77,7 +86,7 @@ export class Pointing {
   }
 
   #actAt(at: Spot, { finger, shift }: Held): Act | null {
-    const target = this.#desk.stage?.targetAt(at, finger) ?? null;
+    const target = this.#desk.stage?.targetAt(at) ?? null;
     if (this.#desk.tool === 'land')
       return { kind: 'outline', from: toDrawing(this.#desk.paper.viewport, at).x };
     if (this.#desk.tool === 'length') {
@@ -89,8 +98,7 @@ export class Pointing {
       this.#desk.given().onchoose(target);
       return { kind: 'lane', id: target.id };
     }
-    const { several } = this.#desk;
-    return finger && !several ? null : { kind: 'box', adds: shift || several };
+    return finger ? null : { kind: 'box', adds: shift };
   }
 
   #grabFace(station: string): Act | null {

@@ -5,10 +5,11 @@ import { setScan } from '../core/part/part-commands.ts';
 import type { Part } from '../core/part/types.ts';
 import { begunAt, inPicture, onDrawing, placed, quarterTurned, straightened } from '../core/tracing/place.ts';
 import type { Pixel, Scan } from '../core/tracing/scan.ts';
-import { pickError, withTrace } from '../core/tracing/trace.ts';
+import { pickError, withHole, withOutline, withTrace } from '../core/tracing/trace.ts';
+import { kindsOf, type Choice } from './choice.ts';
 import { toDrawing, toScreen, type Spot, type Viewport } from './viewport.ts';
 
-/** What is picked in the picture: a known size, the centre line, the left end, where a face stands. */
+/** What is picked in the picture: a known size, the centre line, the left end, where what is chosen stands. */
 export type ScanTask = 'place' | 'straighten' | 'begin' | 'mark';
 
 /** What the picks are made on. */
@@ -17,13 +18,12 @@ export type ScanTable = {
   readonly scan: Scan | null;
   readonly view: Viewport;
   readonly window: { readonly width: number; readonly height: number };
-  /** The face or point that is chosen. */
-  readonly station: string | null;
+  /** What is chosen. */
+  readonly chosen: Choice | null;
   readonly onedit: (change: Transaction) => void;
 };
 
-const wanted: Readonly<Record<ScanTask, number>> = { place: 2, straighten: 2, begin: 1, mark: 1 };
-const asks: Readonly<Record<ScanTask, readonly string[]>> = {
+const asks: Readonly<Record<Exclude<ScanTask, 'mark'>, readonly string[]>> = {
   place: [
     'Pick one end of a size you know in the picture; best is the left end of the part, on its centre line.',
     'Pick the other end: best is the right end of the part, on its centre line.',
@@ -34,8 +34,30 @@ const asks: Readonly<Record<ScanTask, readonly string[]>> = {
     'Pick the centre line again, far to the other side.',
   ],
   begin: ['Pick where the left end of the part crosses the centre line in the picture.'],
-  mark: ['Pick where this face stands in the picture.'],
 };
+
+/** What can be marked in a picture. */
+export type Markable = { readonly kind: 'station' | 'segment' | 'hole'; readonly id: string };
+
+/** What of a choice can be marked: a face or point, a segment, a hole that is drilled or bored; else null. */
+export function markable(part: Part, chosen: Choice | null): Markable | null {
+  if (chosen?.kind === 'station' || chosen?.kind === 'segment') return { kind: chosen.kind, id: chosen.id };
+  const hole = chosen?.kind === 'hole' ? part.holes.find(({ id }) => id === chosen.id) : undefined;
+  return hole?.form === 'drill' || hole?.form === 'bore' ? { kind: 'hole', id: hole.id } : null;
+}
+
+function asksToMark({ kind, id }: Markable): readonly string[] {
+  if (kind === 'station') return [`Pick where ${id} stands in the picture.`];
+  if (kind === 'hole')
+    return [
+      `Pick the wall of ${id} in the picture where the hole begins.`,
+      `Pick the wall of ${id} where it ends, before any point of the drill.`,
+    ];
+  return [
+    `Pick the outline of ${id} in the picture at its left end.`,
+    `Pick the outline of ${id} at its right end.`,
+  ];
+}
 
 /** Picks in the picture that is traced, and what comes of them. Picks are kept in its own pixels, so zoom and pan are free. */
 export class ScanDesk {
@@ -45,16 +67,19 @@ export class ScanDesk {
   /** Where the next pick is made by keyboard, px of the window; null until an arrow is pressed. */
   cross = $state.raw<Spot | null>(null);
   #within = 0;
+  /** What is being marked: it stays the same where something else is chosen between the picks. */
+  #target = $state.raw<Markable | null>(null);
 
   constructor(given: () => ScanTable) {
     this.#given = given;
   }
 
   readonly asks = $derived.by(() => {
-    if (this.task === null) return '';
-    const ask = asks[this.task][this.picks.length] ?? '';
-    return this.task === 'mark' ? ask.replace('this face', this.#given().station ?? 'this face') : ask;
+    const { task, picks } = this;
+    return task === null ? '' : (this.#asked(task)[picks.length] ?? '');
   });
+  /** What is chosen, where it can be marked. */
+  readonly marking = $derived.by(() => markable(this.#given().part, this.#given().chosen));
   /** The picks as they lie in the window. */
   readonly marks = $derived.by((): readonly Spot[] => {
     const { scan, view } = this.#given();
@@ -68,6 +93,7 @@ export class ScanDesk {
   start(task: ScanTask): void {
     this.leave();
     this.task = task;
+    this.#target = task === 'mark' ? this.marking : null;
   }
 
   leave(): void {
@@ -83,7 +109,13 @@ export class ScanDesk {
     if (!scan || this.task === null || !this.picking) return;
     this.#within = Math.max(this.#within, pickError(scan, view.scale));
     this.picks = [...this.picks, inPicture(scan, toDrawing(view, at))];
-    if (this.picks.length >= wanted[this.task] && this.task !== 'place') this.#finish(scan, this.task);
+    const all = this.task === 'place' ? 2 : this.#asked(this.task).length;
+    if (this.picks.length >= all && this.task !== 'place') this.#finish(scan, this.task);
+  }
+
+  #asked(task: ScanTask): readonly string[] {
+    if (task !== 'mark') return asks[task];
+    return this.#target ? asksToMark(this.#target) : [];
   }
 
   /** Arrows move a cross over the board, Enter picks at it; false where a key means nothing here. */
@@ -134,20 +166,39 @@ export class ScanDesk {
 
   #finish(scan: Scan, task: 'straighten' | 'begin' | 'mark'): void {
     const [from, to] = this.picks;
-    if (task === 'mark' && from) this.#mark(scan, from);
+    if (task === 'mark' && from && !this.#mark(scan, from, to)) {
+      // Both picks are at one place along the axis: the second is asked for again.
+      this.picks = [from];
+      return;
+    }
     if (task === 'begin' && from) this.#change((now) => begunAt(now, from), 'Left end of the picture placed');
     const straight = task === 'straighten' && from && to ? straightened(scan, from, to) : null;
     if (straight) this.#change(() => straight, 'Picture straightened');
     this.leave();
   }
 
-  #mark(scan: Scan, at: Pixel): void {
-    const { part, station } = this.#given();
-    const found = [...part.faces, ...part.points].find(({ id }) => id === station);
-    if (!found) return;
-    const { x } = onDrawing(scan, at);
-    const marked = withTrace(scan, found.id, x, found.sketched, this.#within);
-    this.#change(() => marked, `${found.id} marked in the picture`);
+  /** Marks what was chosen; false where the picks do not tell its ends apart. */
+  #mark(scan: Scan, from: Pixel, to: Pixel | undefined): boolean {
+    const target = this.#target;
+    if (!target) return true;
+    const marked = this.#markedAt(scan, target, from, to);
+    if (marked) this.#change(() => marked, `${target.id} marked in the picture`);
+    return marked !== null;
+  }
+
+  #markedAt(scan: Scan, { kind, id }: Markable, from: Pixel, to: Pixel | undefined): Scan | null {
+    const { part } = this.#given();
+    const within = this.#within;
+    // What has gone meanwhile leaves nothing to mark.
+    if (kindsOf(part).get(id) !== kind) return scan;
+    if (kind === 'station') {
+      const station = [...part.faces, ...part.points].find((one) => one.id === id);
+      return station ? withTrace(scan, id, onDrawing(scan, from).x, station.sketched, within) : scan;
+    }
+    if (!to) return null;
+    return kind === 'hole'
+      ? withHole(scan, id, [from, to], within)
+      : withOutline(scan, part, id, [from, to], within);
   }
 
   #change(change: (scan: Scan) => Scan, did: string): void {

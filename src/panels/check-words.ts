@@ -33,7 +33,8 @@ export function requirementSentence(report: Report): string {
 
 /** What follows where the picture that is traced measures otherwise than the drawing says; empty where it agrees. */
 export function scanSentence({ warnings }: Report): string {
-  const ids = warnings.filter(({ code }) => code === 'scan-disagrees').map(({ where }) => where);
+  const wheres = warnings.filter(({ code }) => code === 'scan-disagrees').map(({ where }) => where);
+  const ids = [...new Set(wheres)];
   if (ids.length === 0) return '';
   return ` The traced picture disagrees with ${listed(ids)}: read ${ids.length === 1 ? 'it' : 'them'} again.`;
 }

@@ -34,9 +34,9 @@ export class PageLife {
   constructor(shop: Shop) {
     this.#shop = shop;
     this.#planner = new Planner({
-      planned: (planned) => (shop.planned = planned),
-      advised: (advised) => (shop.advised = advised),
-      fault: (say) => shop.planFailed(say),
+      planned: (planned) => (shop.plan.planned = planned),
+      advised: (advised) => (shop.plan.advised = advised),
+      fault: (say) => shop.plan.failed(say),
     });
     $effect(() => {
       document.documentElement.dataset['theme'] = this.dark ? 'dark' : 'light';
@@ -48,13 +48,13 @@ export class PageLife {
       if (shop.ready) shop.keeper.keep(shop.work());
     });
     $effect(() => {
-      if (shop.settled) this.#planner.plan(shop.drawing, shop.lathe);
+      if (shop.settled) this.#planner.plan(shop.plan.drawing, shop.lathe);
     });
     $effect(() => {
       if (shop.ready && shop.file.step.kind !== 'none' && shop.kept.kind !== 'following') followInStep(shop);
     });
     $effect(() => {
-      if (shop.settled && !shop.planning) void fetchRooms();
+      if (shop.settled && !shop.plan.pending) void fetchRooms();
     });
     $effect(() => {
       if (shop.settled) void rooms.report.fetch().catch(() => undefined); // till then the drawing stands without it

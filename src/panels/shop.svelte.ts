@@ -1,14 +1,12 @@
 import type { Choice } from '../board/choice.ts';
-import { drawingOf } from '../bench/drawing.ts';
 import { readProgress, type Progress } from '../bench/progress.ts';
-import { stepsOf } from '../bench/steps.ts';
 import { freshStackView, type StackView } from './check/stack-ends.ts';
 import { examples, fetchExample, firstExample } from './examples.ts';
 import { blankPart } from './blank-part.ts';
 import { keptWith, ownName } from './lathe/kept-lathes.ts';
 import { PartFile, type StepChoice } from './part-file.svelte.ts';
 import type { PlaceId } from './places.ts';
-import { rooms } from './rooms.ts';
+import { Planning } from './planning.svelte.ts';
 import { firstLathe } from '../core/part/first-lathe.ts';
 import type { Transaction } from '../core/part/edit.ts';
 import type { Lathe } from '../core/part/lathe.ts';
@@ -23,7 +21,6 @@ import { looksLikeBackup } from '../keep/looks-like-backup.ts';
 import { Pictures } from '../keep/picture/pictures.ts';
 import { Shelf } from './library/shelf.svelte.ts';
 import { Tracer } from './tracing/tracer.svelte.ts';
-import type { Advised, Planned } from '../keep/planner.ts';
 import type { Origin } from '../keep/store.ts';
 import type { Settings } from '../keep/settings.svelte.ts';
 
@@ -42,6 +39,7 @@ export class Shop {
   readonly document: PartDocument;
   readonly shelf: Shelf;
   readonly file: PartFile;
+  readonly plan: Planning;
   readonly pictures: Pictures;
   readonly tracer: Tracer;
   /** There is something to draw. On a first visit it is there before the store has answered. */
@@ -58,47 +56,15 @@ export class Shop {
   notice = $state.raw<Notice | null>(null);
   kept = $state.raw<KeepState>({ kind: 'keeping' });
   progress = $state.raw<Progress | null>(null);
-  planned = $state.raw<Planned | null>(null);
-  advised = $state.raw<Advised | null>(null);
-  #drawing: Part | null = null;
-  #at = $state(0);
-  #holding = $state<string | null>(null);
   /** The entry that an undone opening had put on the board; redo leads there again. */
   #onward = $state.raw<{ readonly id: string; readonly did: string } | null>(null);
 
   lathe: Lathe = $derived.by(() => this.#readLathe());
   unit = $derived.by(() => this.settings.unit ?? this.document.part.unit);
-  /** What is planned: the part without what was done at the lathe. */
-  drawing: Part = $derived.by(() => (this.#drawing = drawingOf(this.document.part, this.#drawing)));
-  /** Whether the plan of what is on the board is still being worked out. */
-  planning = $derived.by(() => this.planned?.part !== this.drawing || this.planned.lathe !== this.lathe);
-  /** All that is worked out by now: with the plan where it belongs to this very drawing and lathe, else without. */
-  #planned: Report = $derived.by(() =>
-    this.planned && !this.planning
-      ? withScan(this.planned.report, this.document.report)
-      : this.document.report,
-  );
-  /** What was measured and ticked, and what follows from it. */
-  actuals = $derived.by(() =>
-    this.#planned.plan
-      ? (rooms.actuals.now?.actualsOf(this.document.part, this.lathe, this.#planned) ?? null)
-      : null,
-  );
-  /** All that is known now, with what was done at the lathe. */
-  report: Report = $derived.by(() =>
-    this.actuals ? { ...this.#planned, actuals: this.actuals } : this.#planned,
-  );
-  /** What mends lengths that the plan of this very drawing and lathe does not hold; null while it is sought. */
-  advice = $derived.by(() =>
-    this.advised?.part === this.drawing && this.advised.lathe === this.lathe ? this.advised.advice : null,
-  );
-  steps = $derived.by(() => stepsOf(this.report.plan));
-  /** The page of the Cut place; stays within a plan that became shorter. */
-  at = $derived.by(() => Math.max(0, Math.min(this.#at, this.steps.length - 1)));
-  holding = $derived.by(() => {
-    const holdings = this.report.plan?.holdings ?? [];
-    return holdings.find(({ id }) => id === this.#holding) ?? holdings[0] ?? null;
-  });
+  /** All that is known now, with the plan where it is worked out, and with what was done at the lathe. */
+  get report(): Report {
+    return this.plan.report;
+  }
   /** Untouched example on the board: the app then offers to start an own part. */
   showsExample = $derived.by(() => this.document.history.position === 0 && this.file.copy === null);
 
@@ -112,6 +78,7 @@ export class Shop {
     this.tracer = new Tracer(this);
     this.shelf = new Shelf(this);
     this.file = new PartFile(this);
+    this.plan = new Planning(this);
   }
 
   /**
@@ -243,28 +210,6 @@ export class Shop {
     this.say(name === null ? 'Nothing to redo.' : `Done again: ${name}.`);
   }
 
-  turnTo(at: number): void {
-    this.#at = at;
-    this.#holding = this.steps[at]?.holding?.id ?? this.#holding;
-  }
-
-  lookAt(holding: string): void {
-    this.#holding = holding;
-    const first = this.steps.findIndex((step) => step.holding?.id === holding);
-    if (first >= 0) this.#at = first;
-  }
-
-  /** Takes it that what is on the board now cannot be planned, as the planner itself stopped. */
-  planFailed(why: string): void {
-    const { report } = this.document;
-    const fault = { code: 'planner-stopped', where: 'plan', say: `No plan could be worked out: ${why}.` };
-    this.planned = {
-      part: this.drawing,
-      lathe: this.lathe,
-      report: { ...report, errors: [...report.errors, fault] },
-    };
-  }
-
   keepProgress(progress: Progress): void {
     this.progress = progress;
     void this.keeper.keepProgress(progress);
@@ -303,8 +248,7 @@ export class Shop {
     this.chosen = null;
     this.lit = [];
     this.stack = freshStackView;
-    this.#at = 0;
-    this.#holding = null;
+    this.plan.lookAfresh();
   }
 
   #readLathe(): Lathe {
@@ -328,12 +272,6 @@ export class Shop {
       this.say(fault instanceof Error ? fault.message : String(fault), true);
     }
   }
-}
-
-/** What is planned has no picture, so what that says about the sizes comes from the report of the whole part. */
-function withScan(planned: Report, whole: Report): Report {
-  const said = whole.warnings.filter(({ code }) => code.startsWith('scan-'));
-  return said.length === 0 ? planned : { ...planned, warnings: [...said, ...planned.warnings] };
 }
 
 const looksLikeLathe = (text: string): boolean =>

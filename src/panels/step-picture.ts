@@ -13,16 +13,16 @@ export function pictureOf({ report, unit }: Shop, { holding, cut }: Step): Pictu
 /** What lies on the board instead of the drawing: the bar of the step or the holding that is looked at. */
 export function pictureAt(shop: Shop): Picture | null {
   const { plan } = shop.report;
-  const step = shop.steps[shop.at];
+  const step = shop.plan.steps[shop.plan.at];
   if (shop.place === 'cut' && step) return pictureOf(shop, step);
-  if (shop.place !== 'hold' || !plan || !shop.holding) return null;
-  return barPicture(plan, plan.holdings.indexOf(shop.holding), null, { unit: shop.unit });
+  if (shop.place !== 'hold' || !plan || !shop.plan.holding) return null;
+  return barPicture(plan, plan.holdings.indexOf(shop.plan.holding), null, { unit: shop.unit });
 }
 
 /** What can be dragged on that bar; null where nothing can. */
 export function handlesAt(shop: Shop): Handles | null {
   const { plan, chains } = shop.report;
-  const holding = shop.place === 'cut' ? shop.steps[shop.at]?.holding : shop.holding;
+  const holding = shop.place === 'cut' ? shop.plan.steps[shop.plan.at]?.holding : shop.plan.holding;
   if (!plan || !holding) return null;
   return handlesOf(plan, holding, shop.document.part, chains.stations);
 }

@@ -44,16 +44,19 @@ const board = (page: Page) => page.getByLabel(/^Drawing board/);
 const bar = (page: Page) => page.getByRole('toolbar', { name: 'Picture to trace' });
 const press = (page: Page, name: string) => bar(page).getByRole('button', { name, exact: true }).click();
 
-/** How the board shows a picture that is not locked, with all of it in sight. */
-async function viewOf(page: Page, scan: Scan): Promise<(at: { x: number; y: number }) => Promise<void>> {
+/** Presses on the board at a place of the drawing, mm; `view` as the board shows it. */
+async function clicker(page: Page, view: (box: { width: number; height: number }) => Viewport) {
   const box = await board(page).boundingBox();
   if (!box) throw new Error('the board is not on the page');
-  const view: Viewport = fitPoints(cornersOf(scan), box);
-  return async (at) => {
-    const { x, y } = toScreen(view, at);
+  const shown = view(box);
+  return async (at: { x: number; y: number }): Promise<void> => {
+    const { x, y } = toScreen(shown, at);
     await page.mouse.click(box.x + x, box.y + y);
   };
 }
+
+/** How the board shows a picture that is not locked, with all of it in sight. */
+const viewOf = (page: Page, scan: Scan) => clicker(page, (box) => fitPoints(cornersOf(scan), box));
 
 const laid: Scan = { image: '', ...sheet, ...roughly(sheet.width, sheet.height, 200) };
 const toScale = placed(laid, { from: ends[0], to: ends[1], size: '4 3/8', within: 2 }, 4.375 * 25.4);
@@ -63,6 +66,13 @@ async function openPlan(page: Page): Promise<void> {
   await startOwn(page);
   await dropped(page, { name: 'old-plan.webp', type: 'image/webp', bytes: await readFile(plan) });
   await expect(bar(page)).toBeVisible();
+}
+
+/** Chooses the first face by keys, and goes so many stations and segments to the right. */
+async function alongTo(page: Page, steps: number): Promise<void> {
+  await board(page).focus();
+  for (let i = 0; i < 12; i += 1) await page.keyboard.press('ArrowLeft');
+  for (let i = 0; i < steps; i += 1) await page.keyboard.press('ArrowRight');
 }
 
 async function place(page: Page): Promise<void> {
@@ -199,6 +209,46 @@ test('placing by the keyboard alone: a cross that arrows move, Enter picks', asy
   await page.keyboard.type('2.5');
   await page.keyboard.press('Enter');
   await expect(bar(page)).toContainText('To scale.');
+});
+
+test('a picture is pasted from the clipboard, and opened by the button; a text that is pasted is none', async ({
+  page,
+}) => {
+  await page.goto('/');
+  await startOwn(page);
+  const bytes = await readFile(plan);
+  const pasted = (type: string, data: string) =>
+    page.evaluate(
+      ([kind, text]) => {
+        const transfer = new DataTransfer();
+        if (kind === 'text/plain') transfer.setData(kind, text);
+        else {
+          const content = Uint8Array.from(atob(text), (figure) => figure.charCodeAt(0));
+          transfer.items.add(new File([content], 'image.webp', { type: kind }));
+        }
+        const event = new ClipboardEvent('paste', {
+          clipboardData: transfer,
+          bubbles: true,
+          cancelable: true,
+        });
+        document.body.dispatchEvent(event);
+      },
+      [type, data] as const,
+    );
+  await pasted('text/plain', 'no picture');
+  await expect(bar(page)).toBeHidden();
+  await pasted('image/webp', bytes.toString('base64'));
+  await expect(bar(page)).toContainText('Not to scale yet: Place it first.');
+  await press(page, 'Take away');
+  await expect(bar(page)).toBeHidden();
+
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Trace a picture' }).click();
+  await (await chooser).setFiles({ name: 'old-plan.webp', mimeType: 'image/webp', buffer: bytes });
+  await expect(bar(page)).toContainText('Not to scale yet: Place it first.');
+  await expect
+    .poll(() => board(page).locator('canvas.traced-picture').evaluate(darkPixels))
+    .toBeGreaterThan(500);
 });
 
 test('what is no picture to trace is refused in a sentence, and the part stays as it was', async ({
@@ -356,4 +406,53 @@ test('the example that was traced opens with its picture, and Check tells what d
   await goTo(page, 'Check');
   await expect(page.getByRole('heading', { name: /The traced picture disagrees with L4/ })).toBeVisible();
   await expect(bar(page)).toBeHidden();
+});
+
+test('a land and a bore are marked by two picks each, and compared with the picture across', async ({
+  page,
+}) => {
+  await openPlan(page);
+  await place(page);
+  if (!toScale) throw new Error('the picture cannot be placed');
+  const click = await viewOf(page, toScale);
+  const at = (face: keyof typeof faces, radius: number) => ({ x: faces[face] * 25.4, y: radius * 25.4 });
+  await page.getByRole('button', { name: 'Add land' }).click();
+  // Near the axis only where a land ends is meant, not how thick it is.
+  for (const face of ['B', 'C', 'D', 'E', 'F'] as const) await click(at(face, 0.005));
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('Escape');
+  await expect(bar(page)).toContainText('Traced: A, B, C, D, E, F');
+  await expect(bar(page)).not.toContainText('s2');
+
+  const asked = (text: string) => page.locator('.asks').filter({ hasText: text });
+  await alongTo(page, 3);
+  await press(page, 'Mark s2');
+  await expect(asked('Pick the outline of s2 in the picture at its left end.')).toBeVisible();
+  await click(at('B', 0.3125));
+  await click(at('B', 0.3125));
+  await expect(asked('Pick the outline of s2 at its right end.')).toBeVisible();
+  await click(at('C', -0.3125));
+  await expect(bar(page)).toContainText('Traced: A, D, E, F, B, C, s2');
+  await expect(asked('Pick the outline of s2')).toBeHidden();
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('.3125');
+  await page.keyboard.press('Enter');
+
+  // The plan shows no bore: the outline of its first land, .500 across and 3/4 long, is taken for the wall of one.
+  await alongTo(page, 0);
+  const deeds = page.getByRole('group', { name: 'What can be done to what is chosen' });
+  await deeds.getByRole('button', { name: 'bore', exact: true }).click();
+  await page.keyboard.press('Escape');
+  await press(page, 'Mark h1');
+  await expect(asked('Pick the wall of h1 in the picture where the hole begins.')).toBeVisible();
+  await click(at('A', 0.25));
+  await click(at('B', 0.25));
+  await expect(bar(page)).toContainText('C, s2, h1');
+
+  await goTo(page, 'Check');
+  const said = page.getByRole('region', { name: 'Check' }).getByRole('listitem');
+  const about = (text: string) => said.filter({ hasText: text });
+  await expect(about('s2 is written .3125')).toContainText(/about \.6[23] ± \.\d\d in/);
+  await expect(about('h1 is written 1/4')).toContainText(/about \.50 ± \.\d\d in/);
+  await expect(about('The depth of h1 is written 1/2')).toContainText(/about \.75 ± \.\d\d in/);
 });

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Report } from '../../src/core/report-types.ts';
-import { chainSentence } from '../../src/panels/check-words.ts';
+import { chainSentence, scanSentence } from '../../src/panels/check-words.ts';
 import { example } from './examples.ts';
 
 type Chains = Report['chains'];
@@ -60,4 +60,15 @@ test('the examples say what they are', () => {
     'One length short: nothing ties C to D.',
   );
   expect(chainSentence(example('winch-spindle-clash').report.chains, 'in')).toMatch(/not close/);
+});
+
+test('what the picture disagrees with is named once, whether across, at both ends or in depth', () => {
+  const notes = ['s1', 's1', 'L2'].map((where) => ({
+    code: 'scan-disagrees',
+    where,
+    say: 'said',
+    facts: {},
+  }));
+  const report = { warnings: notes } as unknown as Report;
+  expect(scanSentence(report)).toBe(' The traced picture disagrees with s1 and L2: read them again.');
 });

@@ -52,7 +52,7 @@ const textOf = (blob: Blob | undefined): Promise<string> =>
 function shopWith(place: PlaceId): Shop {
   const shop: Shop = new Shop(new Settings(null), new Keeper(() => undefined), draftReport);
   shop.take({ name: 'pin.json', text: writePart(pin) });
-  shop.planned = { part: shop.drawing, lathe: shop.lathe, report: draftReport(pin) };
+  shop.plan.planned = { part: shop.plan.drawing, lathe: shop.lathe, report: draftReport(pin) };
   shop.laid = true;
   shop.settled = true;
   shop.place = place;

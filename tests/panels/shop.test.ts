@@ -116,12 +116,12 @@ describe('the shop', () => {
     const shop = await open();
     const { part } = shop.document;
     const report = draftReport(part);
-    expect(shop.planning).toBe(true);
-    shop.planned = { part, lathe: shop.lathe, report };
-    expect(shop.planning).toBe(false);
+    expect(shop.plan.pending).toBe(true);
+    shop.plan.planned = { part, lathe: shop.lathe, report };
+    expect(shop.plan.pending).toBe(false);
     expect(shop.report).toBe(report);
     shop.chooseLathe(metricLathe);
-    expect(shop.planning).toBe(true);
+    expect(shop.plan.pending).toBe(true);
     expect(shop.report).not.toBe(report);
   });
 

@@ -1,5 +1,5 @@
 import type { Outcome, Problem } from '../problem.ts';
-import { isObject, ownField } from '../part/shape.ts';
+import { isObject, ownField, type JsonObject } from '../part/shape.ts';
 import { readImageHeader } from './image-header.ts';
 import { headOfDataUrl, isDataUrl } from './data-url.ts';
 
@@ -24,13 +24,23 @@ export type Trace = {
 };
 
 /**
- * A land as tall as it was pointed to in the picture: a place on its outline. It counts while the segment is still
- * sketched as thick as it was then, in the unit of the part.
+ * A land as tall as it was pointed to in the picture: a place on its outline, and which end of it that is where it was
+ * marked at both. It counts while the segment is still sketched as thick as it was then, in the unit of the part; where
+ * it was not sketched, while it is not.
  */
 export type TallTrace = {
   readonly segment: string;
+  readonly end?: 'start' | 'end';
   readonly at: Pixel;
-  readonly sketched: number;
+  readonly sketched?: number;
+  readonly within: number;
+};
+
+/** A hole along the axis as it was pointed to in the picture: its wall where it begins and where it ends. */
+export type HoleTrace = {
+  readonly hole: string;
+  readonly from: Pixel;
+  readonly to: Pixel;
   readonly within: number;
 };
 
@@ -55,6 +65,7 @@ export type Scan = {
   readonly hidden?: boolean;
   readonly traced?: readonly Trace[];
   readonly traced_tall?: readonly TallTrace[];
+  readonly traced_holes?: readonly HoleTrace[];
 };
 
 /** Largest side and most pixels of a picture that is decoded at all: an A3 sheet at 400 dpi, and room to spare. */
@@ -100,8 +111,12 @@ function faultIn(value: unknown): string | null {
   if (!optional(field('known'), isKnown)) return 'the size it was placed by cannot be read';
   const traced = (list: unknown) => Array.isArray(list) && list.every(isTrace);
   const tall = (list: unknown) => Array.isArray(list) && list.every(isTallTrace);
-  if (!optional(field('traced'), traced) || !optional(field('traced_tall'), tall))
-    return 'what was traced cannot be read';
+  const holes = (list: unknown) => Array.isArray(list) && list.every(isHoleTrace);
+  const readable =
+    optional(field('traced'), traced) &&
+    optional(field('traced_tall'), tall) &&
+    optional(field('traced_holes'), holes);
+  if (!readable) return 'what was traced cannot be read';
   return faultInImage(field('image'), Number(field('width')) * Number(field('height')));
 }
 
@@ -126,11 +141,16 @@ const isKnown = (value: unknown): boolean =>
   isPixel(ownField(value, 'to')) &&
   typeof ownField(value, 'size') === 'string' &&
   within(ownField(value, 'within'), 0, FARTHEST);
-const isMark = (value: unknown, of: 'station' | 'segment'): boolean =>
+const isMark = (value: unknown, of: string, places: readonly string[]): value is JsonObject =>
   isObject(value) &&
   typeof ownField(value, of) === 'string' &&
-  isPixel(ownField(value, 'at')) &&
-  within(ownField(value, 'sketched'), -FARTHEST, FARTHEST) &&
+  places.every((place) => isPixel(ownField(value, place))) &&
   within(ownField(value, 'within'), 0, FARTHEST);
-const isTrace = (value: unknown): boolean => isMark(value, 'station');
-const isTallTrace = (value: unknown): boolean => isMark(value, 'segment');
+const isSketched = (value: unknown): boolean => within(value, -FARTHEST, FARTHEST);
+const isTrace = (value: unknown): boolean =>
+  isMark(value, 'station', ['at']) && isSketched(ownField(value, 'sketched'));
+const isTallTrace = (value: unknown): boolean =>
+  isMark(value, 'segment', ['at']) &&
+  optional(ownField(value, 'sketched'), isSketched) &&
+  optional(ownField(value, 'end'), (end) => end === 'start' || end === 'end');
+const isHoleTrace = (value: unknown): boolean => isMark(value, 'hole', ['from', 'to']);

@@ -1,7 +1,7 @@
 import { ownField } from '../part/shape.ts';
 import type { Part, Segment } from '../part/types.ts';
-import { inPicture, onDrawing } from './place.ts';
-import type { Known, Scan, TallTrace, Trace } from './scan.ts';
+import { inPicture, onDrawing, type Place } from './place.ts';
+import type { HoleTrace, Known, Pixel, Scan, TallTrace, Trace } from './scan.ts';
 
 /**
  * How far off a pick is taken to be, in pixels of the picture and in pixels of the screen, whichever is coarser: a
@@ -38,8 +38,69 @@ export function withTall(
 ): Scan {
   if (radius * scan.scale < 3 * within) return scan;
   const trace: TallTrace = { segment, at: inPicture(scan, { x: mm, y: radius }), sketched, within };
-  const others = (scan.traced_tall ?? []).filter((one) => one.segment !== segment);
-  return { ...scan, traced_tall: [...others, trace] };
+  return { ...scan, traced_tall: [...tallOfOthers(scan, segment), trace] };
+}
+
+const tallOfOthers = (scan: Scan, segment: string): readonly TallTrace[] =>
+  (scan.traced_tall ?? []).filter((one) => one.segment !== segment);
+
+/**
+ * The picture with a segment of the part marked by two places on its outline, where it begins and where it ends, in either
+ * order and on either side of the axis: both its faces, and how thick it is there; a land as thick as the middle of
+ * both. Earlier marks of these go. Null where the part has no such segment, or the places are not apart along the axis by
+ * more than they can be off.
+ */
+export function withOutline(
+  scan: Scan,
+  part: Part,
+  id: string,
+  picks: readonly [Pixel, Pixel],
+  within: number,
+): Scan | null {
+  const i = part.segments.findIndex((one) => one.id === id);
+  const [segment, ...faces] = [part.segments[i], part.faces[i], part.faces[i + 1]] as const;
+  const ends = inOrder(scan, picks, within);
+  if (!segment || !ends) return null;
+  const marked = faces.reduce(
+    (now, face, k) => (face ? withTrace(now, face.id, ends[k]?.x ?? 0, face.sketched, within) : now),
+    scan,
+  );
+  const tall = sketchedTall(segment);
+  const common = { ...(tall === null ? {} : { sketched: tall }), within };
+  const [start, end] = ends;
+  const middle = { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 };
+  const traces: readonly TallTrace[] =
+    segment.form === 'taper'
+      ? [
+          { segment: id, end: 'start', at: inPicture(scan, start), ...common },
+          { segment: id, end: 'end', at: inPicture(scan, end), ...common },
+        ]
+      : [{ segment: id, at: inPicture(scan, middle), ...common }];
+  return { ...marked, traced_tall: [...tallOfOthers(scan, id), ...traces] };
+}
+
+/** The picture with a hole marked by its wall where it begins and where it ends; null where these are not apart along the axis. */
+export function withHole(
+  scan: Scan,
+  hole: string,
+  picks: readonly [Pixel, Pixel],
+  within: number,
+): Scan | null {
+  if (!inOrder(scan, picks, within)) return null;
+  const trace: HoleTrace = { hole, from: picks[0], to: picks[1], within };
+  const others = (scan.traced_holes ?? []).filter((one) => one.hole !== hole);
+  return { ...scan, traced_holes: [...others, trace] };
+}
+
+/** Two picks as they lie on the drawing, from left to right and above the axis; null where neither is clearly left of the other. */
+function inOrder(scan: Scan, picks: readonly [Pixel, Pixel], within: number): [Place, Place] | null {
+  const above = (pick: Pixel): Place => {
+    const { x, y } = onDrawing(scan, pick);
+    return { x, y: Math.abs(y) };
+  };
+  const [a, b] = [above(picks[0]), above(picks[1])];
+  if (Math.abs(b.x - a.x) * scan.scale <= 2 * within) return null;
+  return a.x < b.x ? [a, b] : [b, a];
 }
 
 /** How thick a segment was sketched, in the unit of the part; null where it was not. It is no size, so the part file need not have it. */
@@ -51,7 +112,17 @@ export const sketchedTall = (segment: Segment): number | null => {
 /** Marks of lands that are still sketched as thick as they were when they were marked. */
 export function tallTracesOf(part: Part, scan: Scan): readonly TallTrace[] {
   const tall = new Map(part.segments.map((segment) => [segment.id, sketchedTall(segment)]));
-  return (scan.traced_tall ?? []).filter(({ segment, sketched }) => tall.get(segment) === sketched);
+  return (scan.traced_tall ?? []).filter(({ segment, sketched }) => tall.get(segment) === (sketched ?? null));
+}
+
+/** Ids of all that counts as traced, each once: stations along the axis, segments, holes. */
+export function tracedIds(part: Part, scan: Scan): readonly string[] {
+  const holes = new Set(part.holes.map(({ id }) => id));
+  return [
+    ...tracesOf(part, scan).map(({ station }) => station),
+    ...new Set(tallTracesOf(part, scan).map(({ segment }) => segment)),
+    ...(scan.traced_holes ?? []).map(({ hole }) => hole).filter((id) => holes.has(id)),
+  ];
 }
 
 /**
@@ -68,14 +139,18 @@ export function tracesOf(part: Part, scan: Scan): readonly Trace[] {
   return [laid, ...marked];
 }
 
-/** A length as it measures in the picture, with the most that this can be off; millimetres. */
+/** What measures in the picture, with the most that this can be off; millimetres. */
 export type Scaled = { readonly mm: number; readonly within: number };
 
 /**
  * What lies between two traced places, by the scale of the picture. It can be off by both picks, by what the picks of
  * the known size make of it over this length, and by what the paper has stretched. It is never a size.
  */
-export function scaledLength(scan: Scan, a: Trace, b: Trace): Scaled | null {
+export function scaledLength(
+  scan: Scan,
+  a: Pick<Trace, 'at' | 'within'>,
+  b: Pick<Trace, 'at' | 'within'>,
+): Scaled | null {
   const { known, scale } = scan;
   if (!known) return null;
   const mm = Math.abs(onDrawing(scan, b.at).x - onDrawing(scan, a.at).x);
@@ -87,7 +162,7 @@ export function scaledLength(scan: Scan, a: Trace, b: Trace): Scaled | null {
  * and twice how surely the axis lies, which was laid through picks of the known size, and by scale and paper as a length.
  * It is never a size.
  */
-export function scaledDiameter(scan: Scan, { at, within }: TallTrace): Scaled | null {
+export function scaledDiameter(scan: Scan, { at, within }: Pick<TallTrace, 'at' | 'within'>): Scaled | null {
   const { known, scale } = scan;
   if (!known) return null;
   const mm = 2 * Math.abs(onDrawing(scan, at).y);

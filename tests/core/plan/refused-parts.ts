@@ -147,6 +147,23 @@ export const MAKERS: Readonly<Record<string, (draw: Draw) => Made>> = {
     where: 'plan',
     say: /no boring tool in the lathe file goes into/,
   }),
+  // The drill before boring leaves half a millimetre; it has to be as large as the tool needs to go in.
+  'a bore that is hardly larger than the boring tool': ({ int, lathe }) => {
+    const least = int(7, 9);
+    const diameter = { size: `${least}.${int(2, 4)}`, tol: 'H7' };
+    return {
+      part: partOf([cylinder(18, 60)], {
+        holes: [{ id: 'h1', from: 'F0', form: 'bore', diameter, depth: String(int(10, 16)) }],
+      }),
+      lathe: {
+        ...lathe,
+        tools: lathe.tools.map((t) => (t.kind === 'bore' ? { ...t, min_bore: `${least} mm` } : t)),
+      },
+      code: 'no-way',
+      where: 'plan',
+      say: /no drill opens h1 for the boring tool/,
+    };
+  },
 };
 
 /** A part, and where need be a lathe, that cannot be, for the reason named. */

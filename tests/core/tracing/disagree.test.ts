@@ -140,6 +140,11 @@ describe('a spoilt picture leaves a part', () => {
     ['an origin of one figure', { ...blank, origin: [1] }],
     ['more pixels than are decoded', { ...blank, width: 20_000, height: 20_000 }],
     ['a mark without a station', { ...blank, traced: [{ at: [0, 0], sketched: 0, within: 1 }] }],
+    [
+      'a mark at a third end',
+      { ...blank, traced_tall: [{ segment: 's1', end: 'middle', at: [0, 0], within: 1 }] },
+    ],
+    ['a hole without an end', { ...blank, traced_holes: [{ hole: 'H1', from: [0, 0], within: 1 }] }],
     ['a known size that is a number', { ...blank, known: { from: [0, 0], to: [1, 1], size: 3, within: 1 } }],
   ])('%s', (_name, scan) => {
     const part: Part = { ...traced([['A', 'B', '40']]), scan };
@@ -243,7 +248,9 @@ describe('the end of a taper that was pointed at', () => {
   });
 
   test('swapped figures are named at that end', () => {
-    expect(said(taper('25', '51'))[0]?.say).toMatch(/^s1 is written 51, .* 15 with two figures swapped\.$/);
+    expect(said(taper('25', '51'))[0]?.say).toMatch(
+      /^The right end of s1 is written 51, .* 15 with two figures swapped\.$/,
+    );
   });
 
   test('one that was pointed at between its ends, or whose ends are not traced, tells nothing', () => {
@@ -261,6 +268,6 @@ describe('the end of a taper that was pointed at', () => {
     if (!mark) throw new Error('nothing is marked');
     const atStart = { ...mark, at: [100, 170] as const };
     const notes = said({ ...part, scan: { ...(part.scan as Scan), traced_tall: [atStart] } });
-    expect(notes[0]?.say).toMatch(/^s1 is written 51,/);
+    expect(notes[0]?.say).toMatch(/^The left end of s1 is written 51,/);
   });
 });
