@@ -131,7 +131,8 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < near;
     last = again ? null : { at, time: event.timeStamp };
     if (again) to.double(at);
-    else to.click(at, how);
+    // What was meant is where it went down: a finger rolls as it is lifted.
+    else to.click(from, how);
   };
 
   /** Two presses with one elsewhere between them are no double click. */
