@@ -3,7 +3,7 @@ import type { Choice } from './choice.ts';
 import { drawPicture } from './draw-picture.ts';
 import { drawScene, type Style } from './draw-scene.ts';
 import type { Carried } from './hand.ts';
-import { areaAt, hitAreas, type HitArea } from './hit-areas.ts';
+import { areaAt, areaNear, hitAreas, type HitArea } from './hit-areas.ts';
 import { Layer } from './layer.ts';
 import { drawLens, type Lens } from './lens.ts';
 import { drawLights, type Lights } from './lights.ts';
@@ -93,11 +93,12 @@ export class BoardStage {
     this.moving.ask();
   }
 
-  /** What lies under a place of the window. */
-  targetAt({ x, y }: Spot): Choice | null {
+  /** What lies under a place of the window; what a finger means there, which hides what it is at. */
+  targetAt({ x, y }: Spot, finger = false): Choice | null {
     if (this.shown?.kind !== 'scene') return null;
     this.areas ??= hitAreas(this.shown.scene);
-    return areaAt(this.areas, { x: x - this.view.x, y: y - this.view.y })?.choice ?? null;
+    const find = finger ? areaNear : areaAt;
+    return find(this.areas, { x: x - this.view.x, y: y - this.view.y })?.choice ?? null;
   }
 
   destroy(): void {

@@ -6,7 +6,7 @@ export type Held = { readonly shift: boolean; readonly free: boolean; readonly f
 /** What a pointer does on the board, told by kind. Spots are px from the board's corner. */
 export type Gestures = {
   readonly click: (at: Spot, held: Held) => void;
-  readonly double: (at: Spot) => void;
+  readonly double: (at: Spot, held: Held) => void;
   /** A finger rests, as Shift is to the mouse. True where that did something: its lifting is then no click. */
   readonly rest: (at: Spot) => boolean;
   readonly hover: (at: Spot | null) => void;
@@ -44,6 +44,8 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   let press: Press | null = null;
   let last: { at: Spot; time: number } | null = null;
   let resting: ReturnType<typeof setTimeout> | undefined;
+  /** The pen that is down: the hand that holds it lies on the glass, and means nothing. */
+  let pen: number | null = null;
 
   const spot = (event: MouseEvent): Spot => {
     const box = element.getBoundingClientRect();
@@ -77,6 +79,13 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
       event.preventDefault();
       element.focus({ preventScroll: true });
     }
+    if (pen !== null && touches(event)) return;
+    if (event.pointerType === 'pen') {
+      // A hand that lay there before the pen came down meant nothing either.
+      if (press?.mode === 'drag') to.cancel();
+      pointers.clear();
+      pen = event.pointerId;
+    }
     const at = spot(event);
     pointers.set(event.pointerId, at);
     element.setPointerCapture(event.pointerId);
@@ -93,11 +102,13 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   const move = (event: PointerEvent) => {
     const at = spot(event);
     const before = pointers.get(event.pointerId);
-    if (before === undefined) return to.hover(at);
+    if (before === undefined) return touches(event) ? undefined : to.hover(at);
     if (pointers.size > 1) return pinch(event.pointerId, at);
     if (!press) return;
     if (press.mode === 'waiting' && distance(press.from, at) > SLACK[kind(event)])
       press.mode = to.grab(press.from, held(event)) ? 'drag' : 'pan';
+    // What is panned keeps up with the pointer, from where that went down.
+    if (press.mode === 'waiting') return;
     if (press.mode === 'pan') to.pan(at.x - press.at.x, at.y - press.at.y);
     if (press.mode === 'drag') to.drag(press.from, at, held(event));
     press.at = at;
@@ -118,8 +129,9 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const up = (event: PointerEvent) => {
-    pointers.delete(event.pointerId);
-    if (!press) return;
+    const known = pointers.delete(event.pointerId);
+    if (event.pointerId === pen) pen = null;
+    if (!known || !press) return;
     const { from, mode, done } = press;
     const how = held(event);
     begin(null);
@@ -130,7 +142,7 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
     const near = DOUBLE[kind(event)];
     const again = last !== null && event.timeStamp - last.time < DOUBLE_MS && distance(last.at, at) < near;
     last = again ? null : { at, time: event.timeStamp };
-    if (again) to.double(at);
+    if (again) to.double(at, how);
     // What was meant is where it went down: a finger rolls as it is lifted.
     else to.click(from, how);
   };
@@ -141,7 +153,8 @@ export function listen(element: HTMLElement, to: Gestures): () => void {
   };
 
   const lost = (event: PointerEvent) => {
-    pointers.delete(event.pointerId);
+    if (event.pointerId === pen) pen = null;
+    if (!pointers.delete(event.pointerId)) return;
     if (press?.mode === 'drag') to.cancel();
     begin(null);
   };

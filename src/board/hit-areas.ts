@@ -83,6 +83,43 @@ function labels({ dimensions, leaders, sides }: Scene): HitArea[] {
 export const areaAt = (areas: readonly HitArea[], spot: Spot): HitArea | null =>
   areas.findLast((area) => covers(area, spot)) ?? null;
 
+/** How far a finger may be off, px: half of what is easily hit. */
+const FINGER = 12;
+
+/**
+ * What a finger means: what lies there; where that is nothing, or a segment with room beside its ends, the nearest of what
+ * it may have missed.
+ */
+export function areaNear(areas: readonly HitArea[], spot: Spot): HitArea | null {
+  const exact = areaAt(areas, spot);
+  const segment = exact?.choice.kind === 'segment' ? exact : null;
+  if (exact && (!segment || width(segment) < 4 * FINGER)) return exact;
+  const near = areas
+    .filter(({ choice }) => segment === null || choice.kind !== 'segment')
+    .map((area) => ({ area, far: rim(area, spot) }))
+    .filter(({ far }) => far <= FINGER)
+    .sort((one, other) => one.far - other.far);
+  return near[0]?.area ?? exact;
+}
+
+function width({ points }: HitArea): number {
+  const xs = points.filter((_, i) => i % 2 === 0);
+  return Math.max(...xs) - Math.min(...xs);
+}
+
+/** How far a place is from an area's line, px. */
+function rim({ points, closed }: HitArea, { x, y }: Spot): number {
+  const count = points.length / 2;
+  let least = Infinity;
+  for (let i = 0; i < (closed ? count : count - 1); i++) {
+    const j = (i + 1) % count;
+    const [ax, ay] = [points[2 * i] ?? 0, points[2 * i + 1] ?? 0];
+    const [bx, by] = [points[2 * j] ?? 0, points[2 * j + 1] ?? 0];
+    least = Math.min(least, distance(x - ax, y - ay, bx - ax, by - ay));
+  }
+  return least;
+}
+
 /** Whether a place is inside an area that is closed, or within half its reach of its line. */
 function covers({ points, closed, reach }: HitArea, { x, y }: Spot): boolean {
   const count = points.length / 2;

@@ -27,7 +27,7 @@ export class Pointing {
 
   readonly gestures: Gestures = {
     click: (at, held) => this.#click(at, held),
-    double: (at) => this.#double(at),
+    double: (at, held) => this.#double(at, held),
     rest: (at) => this.#rest(at),
     hover: (at) => {
       const hovered = at && (this.#desk.stage?.targetAt(at) ?? null);
@@ -45,10 +45,10 @@ export class Pointing {
     panning: () => this.#desk.spaceHeld,
   };
 
-  #click(at: Spot, { shift }: Held): void {
+  #click(at: Spot, { shift, finger }: Held): void {
     if (this.#desk.given().picture) return;
     if (this.#desk.scan.picking) return this.#desk.scan.pick(at);
-    const target = this.#desk.stage?.targetAt(at) ?? null;
+    const target = this.#desk.stage?.targetAt(at, finger) ?? null;
     this.#desk.pulledBy = [];
     const { x, y } = toDrawing(this.#desk.paper.viewport, at);
     this.#desk.clickedMm = x;
@@ -61,15 +61,15 @@ export class Pointing {
   /** A finger that rests chooses besides, as Shift does; moved on from there it draws a box. */
   #rest(at: Spot): boolean {
     if (this.#desk.tool !== 'choose' || this.#desk.given().picture || this.#desk.scan.picking) return false;
-    const target = this.#desk.stage?.targetAt(at) ?? null;
+    const target = this.#desk.stage?.targetAt(at, true) ?? null;
     if (target) this.#choose(target, true);
     return true;
   }
 
-  #double(at: Spot): void {
+  #double(at: Spot, held: Held): void {
     if (this.#desk.tool !== 'choose' || this.#desk.scan.picking)
-      return this.#click(at, { shift: false, free: false, finger: false });
-    const target = this.#desk.stage?.targetAt(at) ?? null;
+      return this.#click(at, { ...held, shift: false, free: false });
+    const target = this.#desk.stage?.targetAt(at, held.finger) ?? null;
     if (target) this.#desk.edit(target, at);
   }
 
@@ -89,7 +89,7 @@ export class Pointing {
   }
 
   #actAt(at: Spot, { finger, shift }: Held): Act | null {
-    const target = this.#desk.stage?.targetAt(at) ?? null;
+    const target = this.#desk.stage?.targetAt(at, finger) ?? null;
     if (this.#desk.tool === 'land')
       return { kind: 'outline', from: toDrawing(this.#desk.paper.viewport, at).x };
     if (this.#desk.tool === 'length') {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
-import { areaAt, type HitArea } from '../../src/board/hit-areas.ts';
+import { describe, expect, test } from 'vitest';
+import { areaAt, areaNear, type HitArea } from '../../src/board/hit-areas.ts';
 
 const pen = document.createElement('canvas').getContext('2d');
 if (!pen) throw new Error('no 2D context');
@@ -42,4 +42,43 @@ test('what lies under a place is the uppermost area that the canvas itself finds
     }),
     { numRuns: 2000 },
   );
+});
+
+// A segment of 60 × 20 px with a face at its right end, a label above it, and a segment of 20 px beside that.
+describe('what a finger means, by hand', () => {
+  const box = (
+    kind: 'segment' | 'length',
+    id: string,
+    x0: number,
+    x1: number,
+    y0: number,
+    y1: number,
+  ): HitArea => ({
+    choice: { kind, id },
+    points: [x0, y0, x1, y0, x1, y1, x0, y1],
+    closed: true,
+    reach: 1,
+  });
+  const face: HitArea = {
+    choice: { kind: 'station', id: 'B' },
+    points: [60, -20, 60, 20],
+    closed: false,
+    reach: 10,
+  };
+  const areas = [
+    box('segment', 's1', 0, 60, -20, 20),
+    box('segment', 's2', 60, 80, -20, 20),
+    face,
+    box('length', 'L1', 20, 40, 40, 50),
+  ];
+  test.each([
+    ['the face itself', 61, 0, 'B'],
+    ['beside the face, on a segment with room', 50, 0, 'B'],
+    ['farther from it', 46, 0, 's1'],
+    ['as near to it, on a narrow segment, which would have no room of its own', 70, 0, 's2'],
+    ['a little below a label, with nothing under it', 30, 58, 'L1'],
+    ['far from all', 30, 63, null],
+  ])('%s', (_name, x, y, id) => {
+    expect(areaNear(areas, { x, y })?.choice.id ?? null).toBe(id);
+  });
 });
