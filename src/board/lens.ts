@@ -13,8 +13,9 @@ export type Lens = { readonly mm: number; readonly up: number; readonly times: n
 const TINY = 16;
 const SHOWN = 60;
 const MOST = 40;
-/** Radius of the round window it is shown in, px. */
-export const LENS_RADIUS = 78;
+/** Radius of the round window it is shown in, px: a fifth of a low board's height, so that most of the drawing stays in sight. */
+export const lensRadius = ({ height }: Pick<Size, 'height'>): number =>
+  Math.min(78, Math.max(height / 5, 44));
 
 type Place = { readonly mm: number; readonly up: number; readonly size: number };
 
@@ -55,17 +56,18 @@ export function drawLens(
 ): void {
   const { scale } = scene.view;
   const [x, y] = [lens.mm * scale, -lens.up * scale];
+  const radius = lensRadius(window);
   const left = view.x + x > window.width / 2;
-  const cx = (left ? LENS_RADIUS + 14 : window.width - LENS_RADIUS - 14) - view.x;
-  const cy = window.height - LENS_RADIUS - 14 - view.y;
+  const cx = (left ? radius + 14 : window.width - radius - 14) - view.x;
+  const cy = window.height - radius - 14 - view.y;
   pen.save();
   pen.strokeStyle = inks.graphite;
   pen.lineWidth = 1;
   pen.beginPath();
-  pen.arc(x, y, Math.max(LENS_RADIUS / lens.times, 9), 0, 2 * Math.PI);
+  pen.arc(x, y, Math.max(radius / lens.times, 9), 0, 2 * Math.PI);
   pen.stroke();
   pen.beginPath();
-  pen.arc(cx, cy, LENS_RADIUS, 0, 2 * Math.PI);
+  pen.arc(cx, cy, radius, 0, 2 * Math.PI);
   pen.fillStyle = inks.paper;
   pen.fill();
   pen.lineWidth = 1.5;
@@ -76,8 +78,8 @@ export function drawLens(
   pen.translate(x * lens.times - cx, y * lens.times - cy);
   const text = `${lens.times} times`;
   pen.fillStyle = inks.paper;
-  pen.fillRect(cx - 34, cy + LENS_RADIUS - 24, 68, 18);
+  pen.fillRect(cx - 34, cy + radius - 24, 68, 18);
   pen.fillStyle = inks.graphite;
-  drawLabel(pen, font, text, cx - 24, cy + LENS_RADIUS - 11);
+  drawLabel(pen, font, text, cx - 24, cy + radius - 11);
   pen.restore();
 }

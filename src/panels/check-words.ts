@@ -16,7 +16,7 @@ export function chainSentence(chains: Chains, unit: Unit): string {
   if (chains.missing.length > 0) return openSentence(chains);
   if (chains.state === 'open') return 'Nothing is tied yet: give the first length.';
   if (chains.doubled.length > 0) {
-    return `Every station is placed; ${count(chains.doubled.length, 'size is said twice', 'sizes are said twice')} and agree.`;
+    return `Every station is placed; ${count(chains.doubled.length, 'size is said twice and agrees', 'sizes are said twice and agree')}.`;
   }
   return `Every size closes: ${count(Object.keys(chains.stations).length, 'station')} placed, none said twice.`;
 }

@@ -1,5 +1,5 @@
 import { afterEach, expect, test } from 'vitest';
-import { LENS_RADIUS, lensFor } from '../../src/board/lens.ts';
+import { lensFor, lensRadius } from '../../src/board/lens.ts';
 import type { Part, Segment } from '../../src/core/part/types.ts';
 import { BoardBench } from './bench.svelte.ts';
 
@@ -41,7 +41,7 @@ test('it is drawn in the corner away from its place while the thing is chosen, w
   bench = await BoardBench.of(shaft);
   const { width, height } = bench.surface.getBoundingClientRect();
   /** The lowest place of the round window's rim; the groove lies in the left half, so the window is at the right. */
-  const rim = { x: width - LENS_RADIUS - 14, y: height - 14 };
+  const rim = { x: width - lensRadius({ height }) - 14, y: height - 14 };
   const inked = () =>
     [-1, 0, 1].some((dy) => {
       const [r = 255, , , a = 0] = bench.pixel({ x: rim.x, y: rim.y + dy });
@@ -58,4 +58,10 @@ test('it is drawn in the corner away from its place while the thing is chosen, w
   expect(bench.chosen).toEqual({ kind: 'segment', id: 's1' });
   await bench.settled();
   expect(inked()).toBe(false);
+});
+
+test('on a low board the round window is smaller: most of the drawing stays in sight', () => {
+  expect(lensRadius({ height: 600 })).toBe(78);
+  expect(lensRadius({ height: 300 })).toBe(60);
+  expect(lensRadius({ height: 120 })).toBe(44);
 });

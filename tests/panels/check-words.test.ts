@@ -23,7 +23,7 @@ const table: [string, Chains, string][] = [
   [
     'doubled',
     chains({ state: 'doubled', doubled: [{ lengths: ['L1', 'L2'] }] }),
-    'Every station is placed; 1 size is said twice and agree.',
+    'Every station is placed; 1 size is said twice and agrees.',
   ],
   [
     'one missing',
