@@ -2,6 +2,7 @@ import type { ChainState } from '../core/chains/types.ts';
 import { fromMm, type Unit } from '../core/lengths/length.ts';
 import { writeDecimal } from '../core/lengths/write.ts';
 import type { Lathe, LatheTool } from '../core/part/lathe.ts';
+import { segmentText as taperText } from '../core/outline/dimensions.ts';
 import type { GeneralRule, Part, Segment, SizeText } from '../core/part/types.ts';
 import type { BladeEdge } from '../core/plan/types.ts';
 import type { Report } from '../core/report-types.ts';
@@ -40,9 +41,7 @@ export function segmentText(segment: Segment): string {
     const text = writtenText(segment.diameter);
     return text.startsWith('Ø') ? text : `Ø${text}`;
   }
-  const ends = [segment.start, segment.end].map((end) => (end === undefined ? '' : `Ø${writtenText(end)}`));
-  const slope = segment.ratio ?? segment.per_foot ?? segment.half_angle ?? segment.included_angle ?? '';
-  return [...ends.filter((end) => end !== ''), slope].join(' · ');
+  return taperText(segment);
 }
 
 /** A face or point by its id, with its name where it has one. */

@@ -82,7 +82,8 @@ export function calloutsOf(part: Part): Callout[] {
 /** A diameter sign before a size that does not bring its own. */
 export const withDiameter = (text: string): string => (/^[Ø⌀∅]/.test(text) ? text : `Ø${text}`);
 
-function segmentText(segment: Segment): string {
+/** What a segment is, in a few characters: "Ø.500 to Ø.400, 1/2 per foot". */
+export function segmentText(segment: Segment): string {
   if (segment.form === 'cylinder') return withDiameter(writtenText(segment.diameter));
   if (segment.form === 'thread') return segment.thread.trim() || '?';
   const { half_angle, included_angle, ratio, per_foot } = segment;
