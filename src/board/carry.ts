@@ -1,5 +1,6 @@
 import type { Drawing } from './drawing.ts';
-import type { Scene, SceneDimension, SceneLeader } from './scene.ts';
+import type { SceneLeader } from './leaders.ts';
+import type { Scene, SceneDimension } from './scene.ts';
 
 /** What is lifted off the drawing while it is dragged: stations that move together, and what hangs on them. */
 export type Carry = {

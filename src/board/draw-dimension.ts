@@ -2,7 +2,8 @@ import type { Inks } from './inks.ts';
 import { drawLabel, type LabelFont } from './label.ts';
 import type { Pen } from './pen.ts';
 import { ARROW, arrowsOutside } from './scene.ts';
-import type { SceneDimension, SceneLeader, SceneOrdinate, SceneStation } from './scene.ts';
+import type { SceneLeader } from './leaders.ts';
+import type { SceneDimension, SceneOrdinate, SceneStation } from './scene.ts';
 import type { SceneSide } from './sides.ts';
 
 /** Half the width of a zigzag's tooth, px. */

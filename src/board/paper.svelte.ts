@@ -53,11 +53,14 @@ export class Paper {
   readonly viewport = $derived(this.#kept?.of === this.#key ? this.#kept.view : this.whole.view);
   readonly scale = $derived(this.viewport.scale);
 
-  /** The stretch in sight of a paper that is held still, px from the first face: what is added may not have been reckoned with. */
+  /**
+   * The stretch in sight, px from the first face: what is chosen, or added to a paper that is held still, may not have
+   * been reckoned with. Above the axis it is only told of a paper that shows all.
+   */
   readonly within = $derived.by(() => {
-    if (this.#kept?.of !== this.#key) return null;
-    const { x } = this.#kept.view;
-    return { left: EDGE - x, right: this.window.width - EDGE - x };
+    const { x, y } = this.viewport;
+    const sides = { left: EDGE - x, right: this.window.width - EDGE - x };
+    return this.#kept?.of === this.#key ? sides : { ...sides, top: EDGE - y };
   });
 
   /** Shows all again, and follows what changes. */

@@ -2,6 +2,7 @@ import type { Dimension } from '../core/outline/dimensions.ts';
 import { packLanes, packLeaders } from '../core/outline/lanes.ts';
 import type { Picture } from '../core/outline/picture.ts';
 import type { Choice } from './choice.ts';
+import { GAP, LEADER_PITCH, layLeaders, type SceneLeader } from './leaders.ts';
 import type { Drawing, Station } from './drawing.ts';
 import type { Measure } from './label.ts';
 import { laySides, type SceneSide } from './sides.ts';
@@ -52,34 +53,18 @@ export type SceneDimension = Dimension & {
   readonly width: number;
   readonly beside: 'left' | 'right' | null;
 };
-export type SceneLeader = {
-  readonly choice: Choice;
-  readonly text: string;
-  readonly x: number;
-  /** Where it ends on the thing: beside x where leaders stand apart that would else be one line. */
-  readonly tipX: number;
-  /** Where it turns toward its end. */
-  readonly bendY: number;
-  readonly anchorY: number;
-  readonly y: number;
-  readonly width: number;
-};
 
 /** Room between what is written, px: from lane to lane, and from the part to the first lane and the first note. */
 export type Spacing = { readonly lane: number; readonly below: number; readonly above: number };
 export const ROOMY: Spacing = { lane: 23, below: 30, above: 24 };
 /** As near to each other as figures can stand, stacked limits too. */
 export const TIGHT: Spacing = { lane: 21, below: 25, above: 16 };
-const LEADER_PITCH = 20;
-/** How far below the lowest row a leader turns aside, px. */
-const BEND = 8;
 /** Length of an arrow, px. */
 export const ARROW = 8;
 /** Arrows stand outside a dimension that is too short for both. */
 export const arrowsOutside = (x0: number, x1: number): boolean => x1 - x0 < 3 * ARROW;
 const NOTE_PITCH = 18;
 const NOT_PLACED = 'not placed';
-const GAP = 8;
 
 export type Layout = {
   /** What of the drawing is written around it; left out: all. */
@@ -87,8 +72,8 @@ export type Layout = {
   /** Whether diameters that can be reached from an end stand at the side, not on leaders. */
   readonly sides?: boolean;
   readonly spacing?: Spacing;
-  /** Diameters that would stand outside this stretch, px from the first face, stay on leaders. */
-  readonly within?: { readonly left: number; readonly right: number } | null;
+  /** Diameters that would stand outside this stretch, px from the first face, stay on leaders; these come down to `top`, px from the axis. */
+  readonly within?: { readonly left: number; readonly right: number; readonly top?: number } | null;
 };
 
 /** Where a lane lies below the axis, px. */
@@ -128,7 +113,7 @@ export function sceneOf(
     ...ordinates.map((o) => o.y + LEADER_PITCH),
   );
   const stations = layStations(drawing, scale, laid, ordinates, below - 8, measure, within);
-  const leaders = layLeaders(drawing, scale, measure, spacing);
+  const leaders = layLeaders(drawing, scale, measure, spacing, within?.top);
   const rest = { stations, dimensions: laid, leaders, sides, ordinates };
   return {
     drawing,
@@ -254,45 +239,4 @@ function layStations(
           : { text: NOT_PLACED, x: within && x + width > within.right ? x + 1 - width : x + 7, y: noteY + 3 },
     };
   });
-}
-
-function layLeaders(
-  { callouts, tall }: Drawing,
-  scale: number,
-  measure: Measure,
-  { above }: Spacing,
-): SceneLeader[] {
-  const spread = apart(
-    callouts.map((c) => c.mm * scale),
-    7,
-  );
-  const packed = packLeaders(
-    callouts.map((c, i) => ({
-      id: `${c.choice.kind} ${c.choice.id}`,
-      x: spread[i] ?? 0,
-      width: measure(c.text) + 6,
-    })),
-    GAP,
-  );
-  return callouts.flatMap((c, i) => {
-    const leader = packed[i];
-    if (!leader) return [];
-    const y = -tall * scale - above - leader.row * LEADER_PITCH;
-    const anchorY = -c.up * scale;
-    const tipX = Math.min(Math.max(leader.x, (c.mm - c.room) * scale), (c.mm + c.room) * scale);
-    const bendY = -tall * scale - above + BEND;
-    return [{ choice: c.choice, text: c.text, x: leader.x, tipX, bendY, anchorY, y, width: leader.width }];
-  });
-}
-
-/** Nudges places that nearly coincide to the right, so that two leaders do not become one line. */
-function apart(xs: readonly number[], least: number): number[] {
-  const order = xs.map((x, i) => ({ x, i })).sort((a, b) => a.x - b.x || a.i - b.i);
-  const out = [...xs];
-  let last = -Infinity;
-  for (const { x, i } of order) {
-    last = Math.max(x, last + least);
-    out[i] = last;
-  }
-  return out;
 }

@@ -24,13 +24,15 @@ type Chosen = {
 
 const KEY = 'shaftwright.settings';
 const VISITED = 'shaftwright.visited';
+/** Buttons for fingers take room from the board, and the drawing is to be as legible as elsewhere. */
+const forFingers = globalThis.matchMedia?.('(pointer: coarse)').matches ?? false;
 const usual: Chosen = {
   unit: null,
   theme: null,
   page: 'letter',
   lathe: null,
   lathes: [],
-  board: 66,
+  board: forFingers ? 72 : 66,
   bar: 50,
   measured: 100,
   address: '',

@@ -1,14 +1,15 @@
 import { expect, test } from 'vitest';
 import { drawingOf } from '../../src/board/drawing.ts';
-import { sceneOf } from '../../src/board/scene.ts';
+import { sceneOf, type Layout } from '../../src/board/scene.ts';
 import { firstReport } from '../../src/core/first-report.ts';
 import { readPart } from '../../src/core/part/read-part.ts';
 
-function scene(json: unknown, scale: number) {
+function scene(json: unknown, scale: number, within: Layout['within'] = null) {
   const read = readPart(JSON.stringify(json), 'test.json');
   if (!read.ok) throw new Error(read.problem.say);
   const drawing = drawingOf(read.value, firstReport(read.value), 'mm');
-  return sceneOf(drawing, { items: [] }, { scale, x: 0, y: 0 }, (text) => 7 * text.length);
+  const at = { scale, x: 0, y: 0 };
+  return sceneOf(drawing, { items: [] }, at, (text) => 7 * text.length, { within });
 }
 
 /** Lands as a groove gauge has them: long, then three of 0.2 mm beside each other, then long. */
@@ -63,4 +64,17 @@ test('the leader of a flat ends on the flat, not where the round was', () => {
   expect(up(flat)).toBeCloseTo(5, 9);
   // 2.5 deep on Ø16: 8 − 2.5 = 5.5.
   expect(up({ id: 'f', at: 'p', to: 'q', form: 'flat', depth: '2.5' })).toBeCloseTo(5.5, 9);
+});
+
+test('rows that would be outside the window come down into it, as far apart as they were', () => {
+  const high = scene(gauge, 3).leaders;
+  // Ø20 at 3 px to the mm: 30 px above the axis is the outline. The window ends 40 px above the axis.
+  const low = scene(gauge, 3, { left: -500, right: 500, top: -40 }).leaders;
+  const top = Math.min(...low.map(({ y }) => y));
+  // A note is some 14 px high and has a frame round it where it is chosen.
+  expect(top - 18).toBeGreaterThanOrEqual(-40);
+  const downs = new Set(low.map(({ y }, i) => y - (high[i]?.y ?? NaN)));
+  expect(downs.size).toBe(1);
+  const free = scene(gauge, 3, { left: -500, right: 500, top: -400 }).leaders;
+  expect(free).toEqual(high);
 });
