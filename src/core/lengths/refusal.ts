@@ -74,5 +74,9 @@ export function unreadable(noun: keyof typeof nouns, text: string, refusal: Refu
   const place = piece.trim() === '' ? `at character ${at}` : `“${piece}” at character ${at}`;
   const say = `“${shortened(text)}” is not ${nouns[noun]}: ${why[refusal.refused]} (${place}).`;
   const facts = { text: shortened(text), piece, at, reason: refusal.refused };
+  if (refusal.refused === 'empty') {
+    const still = `Nothing is written here yet: ${nouns[noun]} is still to be given.`;
+    return { ok: false, problem: { code: `${noun}-unreadable`, where: '', say: still, facts } };
+  }
   return { ok: false, problem: { code: `${noun}-unreadable`, where: '', say, facts } };
 }

@@ -92,7 +92,10 @@ export function segmentText(segment: Segment): string {
     (included_angle && `${included_angle} included`) ||
     ratio ||
     (per_foot && `${per_foot} per foot`);
-  const ends = [segment.start, segment.end].filter((d) => d !== undefined);
+  // An end that follows from the other and an angle need not be written.
+  const ends = [segment.start, segment.end].filter(
+    (d) => d !== undefined && !(angle && sizeTextOf(d).trim() === ''),
+  );
   return [ends.map((d) => withDiameter(writtenText(d))).join(' to ') || 'Ø?', angle]
     .filter(Boolean)
     .join(', ');

@@ -2,6 +2,7 @@ import { PM_PER } from '../lengths/length.ts';
 import { readAngle } from '../lengths/read-angle.ts';
 import { readSize } from '../lengths/read-size.ts';
 import type { Outcome } from '../problem.ts';
+import { withFields } from './draft.ts';
 import { fault, valueAt, type ResolveContext } from './resolve-context.ts';
 import type { ResolvedSize, TaperAngle } from './resolved.ts';
 import { isReference, resolveSize } from './resolve-size.ts';
@@ -72,6 +73,17 @@ function resolveAngle(context: ResolveContext, taper: Taper, where: string): Giv
   return { angle: valueAt(context, READ[field](taper[field] ?? ''), `${where}.${field}`), field };
 }
 
+const isEmpty = (size: SizeText | undefined): boolean =>
+  size !== undefined && (typeof size === 'string' ? size : size.size).trim() === '';
+
+/** The taper without an end that nothing is written for, where it follows from the other end and an angle. */
+function withoutEmptyEnd(taper: Taper): Taper {
+  const { start, end } = taper;
+  if (!ANGLE_FIELDS.some((name) => taper[name] !== undefined)) return taper;
+  if (isEmpty(end) && !isEmpty(start)) return withFields(taper, { end: undefined });
+  return isEmpty(start) && !isEmpty(end) ? withFields(taper, { start: undefined }) : taper;
+}
+
 /** A bracketed diameter binds nothing, so the taper is worked out as if it were not there. */
 function resolveEnd(context: ResolveContext, size: SizeText | undefined, where: string): ResolvedSize | null {
   return size === undefined || isReference(size) ? null : resolveSize(context, size, where, 'shaft');
@@ -124,7 +136,8 @@ function largeEnd(
  * Errors: `taper-insufficient` where no length can ever settle it, `taper-angle-twice`, `taper-without-change`,
  * `taper-large-contradicts`, and texts that cannot be read.
  */
-export function resolveTaper(context: ResolveContext, taper: Taper, where: string) {
+export function resolveTaper(context: ResolveContext, written: Taper, where: string) {
+  const taper = withoutEmptyEnd(written);
   const start = resolveEnd(context, taper.start, `${where}.start`);
   const end = resolveEnd(context, taper.end, `${where}.end`);
   const { angle, field } = resolveAngle(context, taper, where);
