@@ -5,7 +5,7 @@ import { drawScene, type Style } from './draw-scene.ts';
 import type { Carried } from './hand.ts';
 import { areaAt, areaNear, hitAreas, type HitArea } from './hit-areas.ts';
 import { Layer } from './layer.ts';
-import { drawLens, type Lens } from './lens.ts';
+import type { drawLens, Lens } from './lens.ts';
 import { drawLights, type Lights } from './lights.ts';
 import { drawOverlay, noOverlay, type Overlay } from './overlay.ts';
 import type { Scene } from './scene.ts';
@@ -22,7 +22,8 @@ export type Above = Lights & {
   /** What is in the hand. */
   readonly carried: Carried | null;
   readonly overlay: Overlay;
-  readonly lens: Lens | null;
+  /** The enlargement, with what draws it. */
+  readonly lens: (Lens & { readonly draw: typeof drawLens }) | null;
 };
 
 const nothingAbove: Above = {
@@ -129,6 +130,6 @@ export class BoardStage {
       this.drawScene(pen, carried.elastic);
     } else drawLights(pen, this.shown.scene, this.above, inks);
     drawOverlay(pen, overlay, inks, font, measure);
-    if (lens) drawLens(pen, lens, this.shown.scene, this.view, this.size, inks, font);
+    if (lens) lens.draw(pen, lens, this.shown.scene, this.view, this.size, inks, font);
   }
 }

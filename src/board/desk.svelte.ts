@@ -9,7 +9,6 @@ import { drawingOf } from './drawing.ts';
 import { fieldSpot } from './field-spot.ts';
 import { showsKind } from './fit.ts';
 import { movedBy } from './hand.ts';
-import { lensFor } from './lens.ts';
 import { Paper } from './paper.svelte.ts';
 import { Pointing } from './pointing.svelte.ts';
 import { stretchAround } from './reach.ts';
@@ -123,11 +122,13 @@ export class Desk {
     const { act, by } = this.pointing;
     return act?.kind === 'face' ? movedBy(act.lifted, by) : null;
   });
+  /** What enlarges; fetched once the drawing stands, as nothing is pointed at before. */
+  glass = $state.raw<typeof import('./lens.ts') | null>(null);
   readonly lens = $derived.by(() => {
     const { chosen } = this.given();
-    return this.scene && this.pointing.act?.kind !== 'face'
-      ? lensFor(this.scene, this.pointing.hovered ?? chosen)
-      : null;
+    if (!this.scene || !this.glass || this.pointing.act?.kind === 'face') return null;
+    const lens = this.glass.lensFor(this.scene, this.pointing.hovered ?? chosen);
+    return lens && { ...lens, draw: this.glass.drawLens };
   });
   readonly fieldAt = $derived.by(() => {
     const { viewport, window } = this.paper;

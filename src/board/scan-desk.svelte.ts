@@ -1,12 +1,11 @@
-import { PM_PER } from '../core/lengths/length.ts';
-import { readSize } from '../core/lengths/read-size.ts';
 import type { Transaction } from '../core/part/edit.ts';
 import { setScan } from '../core/part/part-commands.ts';
 import type { Part } from '../core/part/types.ts';
-import { begunAt, inPicture, onDrawing, placed, quarterTurned, straightened } from '../core/tracing/place.ts';
+import { inPicture, onDrawing } from '../core/tracing/place.ts';
 import type { Pixel, Scan } from '../core/tracing/scan.ts';
-import { pickError, withHole, withOutline, withTrace } from '../core/tracing/trace.ts';
-import { kindsOf, type Choice } from './choice.ts';
+import { pickError } from '../core/tracing/trace.ts';
+import type { Choice } from './choice.ts';
+import type { scanDeeds } from './scan-deeds.ts';
 import { toDrawing, toScreen, type Spot, type Viewport } from './viewport.ts';
 
 /** What is picked in the picture: a known size, the centre line, the left end, where what is chosen stands. */
@@ -23,41 +22,8 @@ export type ScanTable = {
   readonly onedit: (change: Transaction) => void;
 };
 
-const asks: Readonly<Record<Exclude<ScanTask, 'mark'>, readonly string[]>> = {
-  place: [
-    'Pick one end of a size you know in the picture; best is the left end of the part, on its centre line.',
-    'Pick the other end: best is the right end of the part, on its centre line.',
-    'Type the size between the two picks, as the plan has it.',
-  ],
-  straighten: [
-    'Pick a place on the centre line in the picture, far to one side.',
-    'Pick the centre line again, far to the other side.',
-  ],
-  begin: ['Pick where the left end of the part crosses the centre line in the picture.'],
-};
-
 /** What can be marked in a picture. */
 export type Markable = { readonly kind: 'station' | 'segment' | 'hole'; readonly id: string };
-
-/** What of a choice can be marked: a face or point, a segment, a hole that is drilled or bored; else null. */
-export function markable(part: Part, chosen: Choice | null): Markable | null {
-  if (chosen?.kind === 'station' || chosen?.kind === 'segment') return { kind: chosen.kind, id: chosen.id };
-  const hole = chosen?.kind === 'hole' ? part.holes.find(({ id }) => id === chosen.id) : undefined;
-  return hole?.form === 'drill' || hole?.form === 'bore' ? { kind: 'hole', id: hole.id } : null;
-}
-
-function asksToMark({ kind, id }: Markable): readonly string[] {
-  if (kind === 'station') return [`Pick where ${id} stands in the picture.`];
-  if (kind === 'hole')
-    return [
-      `Pick the wall of ${id} in the picture where the hole begins.`,
-      `Pick the wall of ${id} where it ends, before any point of the drill.`,
-    ];
-  return [
-    `Pick the outline of ${id} in the picture at its left end.`,
-    `Pick the outline of ${id} at its right end.`,
-  ];
-}
 
 /** Picks in the picture that is traced, and what comes of them. Picks are kept in its own pixels, so zoom and pan are free. */
 export class ScanDesk {
@@ -67,6 +33,8 @@ export class ScanDesk {
   /** Where the next pick is made by keyboard, px of the window; null until an arrow is pressed. */
   cross = $state.raw<Spot | null>(null);
   #within = 0;
+  /** What picks come to; null until it is fetched, which is asked for where there is a picture. */
+  deeds = $state.raw<typeof scanDeeds | null>(null);
   /** What is being marked: it stays the same where something else is chosen between the picks. */
   #target = $state.raw<Markable | null>(null);
 
@@ -79,7 +47,10 @@ export class ScanDesk {
     return task === null ? '' : (this.#asked(task)[picks.length] ?? '');
   });
   /** What is chosen, where it can be marked. */
-  readonly marking = $derived.by(() => markable(this.#given().part, this.#given().chosen));
+  readonly marking = $derived.by((): Markable | null => {
+    const { part, chosen } = this.#given();
+    return this.deeds?.markable(part, chosen) ?? null;
+  });
   /** The picks as they lie in the window. */
   readonly marks = $derived.by((): readonly Spot[] => {
     const { scan, view } = this.#given();
@@ -89,6 +60,11 @@ export class ScanDesk {
   readonly typing = $derived(this.task === 'place' && this.picks.length === 2);
   /** Whether a click is a pick. */
   readonly picking = $derived(this.task !== null && !this.typing);
+
+  /** Fetches what picks come to. */
+  async fetch(): Promise<void> {
+    this.deeds ??= (await import('./scan-deeds.ts')).scanDeeds;
+  }
 
   start(task: ScanTask): void {
     this.leave();
@@ -114,8 +90,7 @@ export class ScanDesk {
   }
 
   #asked(task: ScanTask): readonly string[] {
-    if (task !== 'mark') return asks[task];
-    return this.#target ? asksToMark(this.#target) : [];
+    return this.deeds?.asksFor(task, this.#target) ?? [];
   }
 
   /** Arrows move a cross over the board, Enter picks at it; false where a key means nothing here. */
@@ -135,17 +110,16 @@ export class ScanDesk {
     const { part, scan, onedit } = this.#given();
     const [from, to] = this.picks;
     if (!scan || !from || !to) return null;
-    const read = readSize(text, part.unit);
-    if (!read.ok) return read.problem.say;
-    const now = placed(scan, { from, to, size: text, within: this.#within }, read.value.nominal / PM_PER.mm);
-    if (!now) return 'Both picks are at one place, or the size is nothing.';
-    onedit(setScan(part, now, `Picture to scale by ${text}`));
+    const now = this.deeds?.toScale(scan, [from, to], this.#within, text, part.unit);
+    if (typeof now === 'string') return now;
+    if (now) onedit(setScan(part, now.scan, now.did));
     this.leave();
     return null;
   }
 
   quarter(): void {
-    this.#change(quarterTurned, 'Picture turned by a quarter');
+    const { deeds } = this;
+    if (deeds) this.#change(deeds.quarterTurned, 'Picture turned by a quarter');
   }
   fade(fade: number): void {
     this.#change((scan) => ({ ...scan, fade }), 'Picture faded');
@@ -164,41 +138,13 @@ export class ScanDesk {
     onedit(setScan(part, null));
   }
 
-  #finish(scan: Scan, task: 'straighten' | 'begin' | 'mark'): void {
-    const [from, to] = this.picks;
-    if (task === 'mark' && from && !this.#mark(scan, from, to)) {
-      // Both picks are at one place along the axis: the second is asked for again.
-      this.picks = [from];
-      return;
-    }
-    if (task === 'begin' && from) this.#change((now) => begunAt(now, from), 'Left end of the picture placed');
-    const straight = task === 'straighten' && from && to ? straightened(scan, from, to) : null;
-    if (straight) this.#change(() => straight, 'Picture straightened');
-    this.leave();
-  }
-
-  /** Marks what was chosen; false where the picks do not tell its ends apart. */
-  #mark(scan: Scan, from: Pixel, to: Pixel | undefined): boolean {
-    const target = this.#target;
-    if (!target) return true;
-    const marked = this.#markedAt(scan, target, from, to);
-    if (marked) this.#change(() => marked, `${target.id} marked in the picture`);
-    return marked !== null;
-  }
-
-  #markedAt(scan: Scan, { kind, id }: Markable, from: Pixel, to: Pixel | undefined): Scan | null {
-    const { part } = this.#given();
-    const within = this.#within;
-    // What has gone meanwhile leaves nothing to mark.
-    if (kindsOf(part).get(id) !== kind) return scan;
-    if (kind === 'station') {
-      const station = [...part.faces, ...part.points].find((one) => one.id === id);
-      return station ? withTrace(scan, id, onDrawing(scan, from).x, station.sketched, within) : scan;
-    }
-    if (!to) return null;
-    return kind === 'hole'
-      ? withHole(scan, id, [from, to], within)
-      : withOutline(scan, part, id, [from, to], within);
+  #finish(scan: Scan, task: ScanTask): void {
+    const { part, onedit } = this.#given();
+    const done = this.deeds?.done(scan, part, task, this.#target, this.picks, this.#within);
+    if (done) onedit(setScan(part, done.scan, done.did));
+    // Picks at one place tell nothing: the last is asked for again.
+    if (done || this.picks.length < 2) this.leave();
+    else this.picks = this.picks.slice(0, 1);
   }
 
   #change(change: (scan: Scan) => Scan, did: string): void {

@@ -8,7 +8,6 @@ import type { Desk } from './desk.svelte.ts';
 import { addLand, dropAll, moveLoose, rough } from './edits.ts';
 import type { Outline } from './hand.ts';
 import { targetsOf, type SizeTarget } from './size-target.ts';
-import { traced } from './traced.ts';
 import type { Way } from './walk.ts';
 
 /** What is done to the part from the board, each as one step, and what is chosen or typed after it. */
@@ -31,7 +30,8 @@ export class Work {
   /** What was pointed at over a picture counts as traced. */
   #traced(change: Transaction): Transaction {
     const { part, report } = this.#desk.given();
-    return traced(part, report.chains, change, this.#desk.paper.scale);
+    const { deeds } = this.#desk.scan;
+    return deeds ? deeds.traced(part, report.chains, change, this.#desk.paper.scale) : change;
   }
 
   /** Right of the part a land is added as far as it was drawn out; inside a land a groove is. */
